@@ -1,0 +1,1 @@
+"""Levelspoon: an audience-question knowledge base and answer drafter for recipe testers."""
