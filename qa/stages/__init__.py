@@ -1,0 +1,1 @@
+"""The stages, each pure with one public verb; only `pipeline` knows their order."""
