@@ -37,3 +37,12 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     if len(items) < 2:
         return "".join(items)
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def word_set(words: str) -> frozenset[str]:
+    """The distinct words of a text parted by spaces, for lists of words written as a paragraph.
+
+    >>> sorted(word_set("flax chia  flax"))
+    ['chia', 'flax']
+    """
+    return frozenset(words.split())
