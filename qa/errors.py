@@ -65,3 +65,11 @@ class StaleDraft(LevelspoonError):
 
 class NoWorkbench(LevelspoonError):
     """The folder is not a workbench, or its store cannot be opened."""
+
+
+class Missing(LevelspoonError):
+    """An ask lacks something before it can be answered; `reason` is one of records.REASONS."""
+
+    def __init__(self, reason: str, message: str) -> None:
+        super().__init__(message)
+        self.reason = reason

@@ -5,6 +5,7 @@ An *item* is written as text: `flax` (an ingredient, form not said) or `flax.gro
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -15,12 +16,12 @@ Kind = Literal["question", "result", "tip", "thanks", "complaint", "chatter", "s
 KINDS: tuple[Kind, ...] = ("question", "result", "tip", "thanks", "complaint", "chatter", "spam")
 
 AskType = Literal[
-    "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition", "storage",
-    "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
+    "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition",
+    "storage", "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
 ]  # fmt: skip
 ASK_TYPES: tuple[AskType, ...] = (
-    "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition", "storage",
-    "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
+    "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition",
+    "storage", "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
 )  # fmt: skip
 
 Status = Literal["drafted", "ask_back", "needs_you", "no_reply"]
@@ -29,8 +30,8 @@ STATUSES: tuple[Status, ...] = ("drafted", "ask_back", "needs_you", "no_reply")
 # Why there is no draft, or why a person is asked. Reports may add words of their own; these are the usual ones.
 REASONS = (
     "health", "unsafe", "unknown_ingredient", "no_knowledge", "unsure", "other_language", "conflict", "recipe_conflict",
-    "unvouched_number", "missing_ingredient", "missing_amount", "missing_measure", "legal", "maker", "spam", "too_long",
-    "no_text", "nothing_asked",
+    "unvouched_number", "missing_ingredient", "missing_amount", "missing_measure", "missing_detail", "allergy", "safety",
+    "legal", "maker", "spam", "too_long", "no_text", "nothing_asked",
 )  # fmt: skip
 
 Tier = Literal["measured", "published", "common practice", "viewers' reports"]
@@ -50,6 +51,7 @@ class Comment:
         parent: the id of the comment it replies to, or empty.
         episode: the upload it stands under, or empty.
         place: the file and row (1-based, header not counted) it came from.
+
     """
 
     id: str
@@ -80,6 +82,7 @@ class Cleaned:
         text: repaired text; all later positions refer to it.
         language: ISO 639-1 code, or 'und' if it cannot be told.
         steps: names of the repair steps that changed something, in order.
+
     """
 
     comment: str
@@ -95,6 +98,7 @@ class Piece:
     Attributes:
         start, end: characters in the cleaned text.
         kinds: what this piece does, with sureness 0 to 1 for each kind held likely.
+
     """
 
     start: int
@@ -114,6 +118,7 @@ class Mention:
         amount: None if no amount was given.
         sureness: 0 to 1, how sure we are that this is that ingredient.
         others: items it could also mean (regional names), most likely first.
+
     """
 
     start: int
@@ -145,6 +150,7 @@ class Ask:
         region: the asker's region of measure or label ('US', 'UK', …), or '' if unknown.
         medical: a medical word stands in the background; the draft then carries the caution.
         sureness: 0 to 1, that this is asked.
+
     """
 
     type: AskType
@@ -193,6 +199,7 @@ class Matched:
         sureness: calibrated probability, 0 to 1, that this answer is right for the ask.
         runners_up: other answers with their probabilities, best first.
         reason: why there is no answer, one of REASONS, or ''.
+
     """
 
     ask: Ask
@@ -213,6 +220,7 @@ class Figure:
         facts: ids of the facts behind it; empty only for the asker's own numbers and for definitions.
         working: one line, or several joined by newlines, that a person can follow.
         theirs: the asker's own number, quoted back.
+
     """
 
     text: str
@@ -223,6 +231,35 @@ class Figure:
     facts: tuple[str, ...] = ()
     working: str = ""
     theirs: bool = False
+
+
+def quoted(amount: Amount, ask: Ask) -> Figure:
+    """An amount as its writer wrote it: a figure of their own, quoted back."""
+    written = ask.text[amount.start - ask.start : amount.end - ask.start] if amount.start >= ask.start else ""
+    shown = " ".join(written.split()) or f"{amount.value:g} {amount.unit}".strip()
+    return Figure(shown, amount.value, amount.low, amount.high, amount.unit, (), "the asker's own number", theirs=True)
+
+
+class Numbered(str):
+    """An ingredient's name that holds a numeral or number word ("type 00 flour"), vouched for as a name."""
+
+    __slots__ = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Computed:
+    """What was worked out for one ask.
+
+    Attributes:
+        figures: by the names the standing answer gives them.
+        assumed: what had to be assumed about the asker's measures, a clause, or ''.
+        items: the items asked about, in their usual form where the ask leaves it open.
+
+    """
+
+    figures: Mapping[str, Figure]
+    assumed: str = ""
+    items: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,6 +294,7 @@ class Draft:
         note: one sentence for the tester, never for sending.
         matched: the asks with their standing answers.
         nearest: ids of the nearest answers or items where there is no draft.
+
     """
 
     comment: str
@@ -281,6 +319,7 @@ class Example:
         voice: who wrote it; examples are split by voice, never by row.
         asks: type and ingredient ids of each thing asked.
         mentions: start, end and item of each ingredient named.
+
     """
 
     id: str
@@ -294,3 +333,24 @@ class Example:
     reasons: tuple[str, ...] = ()
     episode: str = ""
     parent_text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Viewers' own results with one ingredient: comment ids, sorted by how it went."""
+
+    item: str
+    good: tuple[str, ...] = ()
+    bad: tuple[str, ...] = ()
+    unclear: tuple[str, ...] = ()
+
+    @property
+    def comments(self) -> tuple[str, ...]:
+        """All reports."""
+        return (*self.good, *self.bad, *self.unclear)
+
+    def figure(self, which: Literal["all", "good", "bad"]) -> Figure:
+        """How many reports, as a figure vouched for by the reports themselves."""
+        ids = {"all": self.comments, "good": self.good, "bad": self.bad}[which]
+        working = "counted: " + ", ".join(ids)
+        return Figure(str(len(ids)), len(ids), len(ids), len(ids), "", (f"reports:{self.item}",), working)

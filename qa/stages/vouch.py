@@ -12,6 +12,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from qa.records import Figure, Placed
+from qa.text import number_spans
 
 
 class Unvouched(NamedTuple):
@@ -20,28 +21,6 @@ class Unvouched(NamedTuple):
     start: int
     end: int
     text: str
-
-
-_UNITS = "zero|nought|naught|nil|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
-_TEENS = "thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
-_TENS = "twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety"
-_LARGE = "hundreds?|thousands?|millions?|billions?|dozens?"
-_PARTS = (
-    "half|halves|halved|halve|halving|quarters?|quartered|thirds|fourths|fifths|sixths|sevenths|eighths|ninths|tenths|"
-    "sixteenths|hundredths"
-)
-_TIMES = "twice|thrice|doubl(?:e|es|ed|ing)|tripl(?:e|es|ed|ing)|quadrupl(?:e|es|ed|ing)|couple"
-_FOLD = f"(?:{_UNITS}|{_TEENS}|{_TENS}|ten|hundred)[- ]?fold"
-_A_PART = "(?<=a )(?:third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
-_COMPOUND = f"(?:{_TENS})[- ]?(?:one|two|three|four|five|six|seven|eight|nine)"
-_NUMBER_WORD = re.compile(
-    rf"\b(?:{_FOLD}|{_COMPOUND}|{_UNITS}|{_TEENS}|{_TENS}|{_LARGE}|{_PARTS}|{_TIMES}|{_A_PART})\b", re.IGNORECASE
-)
-# "one" as a pronoun is no number: "the one you want", "no one", "one another", "which one?"
-_POINTS_AT = frozenset("the this that which each another either other wrong right same".split())
-_GOES_ON = frozenset("you i we they he she it that to who which with is was has can will for".split())
-_BEFORE = re.compile(r"([^\W\d_]+) $")
-_AFTER = re.compile(r"(?: ([^\W\d_]+)|[.,;:!?)]|$)")
 
 
 def vouch(text: str, placed: Sequence[Placed], names: Iterable[tuple[int, int]] = ()) -> tuple[Unvouched, ...]:
@@ -53,11 +32,12 @@ def vouch(text: str, placed: Sequence[Placed], names: Iterable[tuple[int, int]] 
         text: the finished reply, tip sheet or plan.
         placed: figures where the gate put them.
         names: spans of ingredient names that contain a number ("type 00 flour").
+
     """
     safe = [(p.start, p.end) for p in placed if text[p.start : p.end] == p.figure.text and _stands_alone(text, p)]
     safe += list(names)
-    found = [span for span in (*_numerals(text), *_number_words(text)) if not _inside(span, safe)]
-    return tuple(Unvouched(start, end, text[start:end]) for start, end in sorted(found))
+    found = [span for span in number_spans(text) if not _inside(span, safe)]
+    return tuple(Unvouched(start, end, text[start:end]) for start, end in found)
 
 
 def place(text: str, figures: Iterable[Figure]) -> tuple[Placed, ...]:
@@ -90,32 +70,3 @@ def _stands_alone(text: str, placed: Placed) -> bool:
 
 def _inside(span: tuple[int, int], safe: Sequence[tuple[int, int]]) -> bool:
     return any(start <= span[0] and span[1] <= end for start, end in safe)
-
-
-def _numerals(text: str) -> Iterable[tuple[int, int]]:
-    """Runs of digits, fractions and numerals of any script."""
-    start = None
-    for i, character in enumerate(text):
-        if character.isnumeric():
-            start = i if start is None else start
-        elif start is not None:
-            yield start, i
-            start = None
-    if start is not None:
-        yield start, len(text)
-
-
-def _number_words(text: str) -> Iterable[tuple[int, int]]:
-    for match in _NUMBER_WORD.finditer(text):
-        if match.group().casefold() == "one" and _is_pronoun(text, *match.span()):
-            continue
-        yield match.span()
-
-
-def _is_pronoun(text: str, start: int, end: int) -> bool:
-    before, after = _BEFORE.search(text[max(0, start - 20) : start]), _AFTER.match(text[end : end + 20])
-    previous = before.group(1).casefold() if before else ""
-    following = (after.group(1) or "").casefold() if after else "?"
-    if previous in {"no", "any", "every"} or following == "another":
-        return True
-    return previous in _POINTS_AT and (following in _GOES_ON or (after is not None and not following))

@@ -1,0 +1,274 @@
+"""Choose what is offered for one comment: status, reasons, and the parts of a reply with their figures."""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from qa.errors import Missing, NoKnowledge
+from qa.knowledge.facts import Answer
+from qa.knowledge.library import Library
+from qa.records import TIERS, Ask, Computed, Figure, Matched, Numbered, Status, Tally, Understood, quoted
+from qa.text import listed, number_spans
+
+# Reasons that send an ask to a person whatever else the comment holds (DESIGN 13); their order is that of urgency.
+FOR_A_PERSON = ("health", "unsafe", "safety", "allergy", "legal", "maker", "recipe_conflict")
+# Asks whose answer bears on eating or handling: an ingredient's own cautions go with it. A spoon's weight does not.
+_HANDLED = frozenset(
+    ("swap", "method", "storage", "safety", "carbs", "nutrition", "allergy", "health", "colour", "went_wrong")
+)
+_MEDICAL_CAUTION = "S34"
+_MOST_CAUTIONS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Fragment:
+    """A piece of template with its values, rendered through the same gate before the part that shows it."""
+
+    source: str
+    values: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """The answer to one ask, ready to be rendered: the chosen variant's source and the values it may show."""
+
+    ask: Ask
+    answer: str
+    body: str
+    values: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """Everything about a draft but its words."""
+
+    comment: str
+    status: Status
+    reasons: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    parts: tuple[Part, ...] = ()
+    thanks: bool = False
+    sureness: float = 0.0
+    note: str = ""
+    matched: tuple[Matched, ...] = ()
+    nearest: tuple[str, ...] = field(default=())
+
+
+def draft(
+    understood: Understood,
+    matched: Sequence[Matched],
+    library: Library,
+    compute: Callable[[Ask, Answer], Computed],
+    tallies: Mapping[str, Tally],
+) -> Outline:
+    """Outline the reply to one comment.
+
+    Args:
+        understood: what the comment says and asks.
+        matched: its asks with their standing answers.
+        library: names, cautions and answers.
+        compute: works out the figures of an answer for an ask; raises Missing or NoKnowledge.
+        tallies: viewers' reports so far, by ingredient.
+
+    """
+    early = _without_asks(understood, matched)
+    if early is not None:
+        return early
+    parts, reasons, settled = _parts(understood.comment, matched, library, compute, tallies)
+    cautions = _cautions(understood, parts, reasons, library)
+    status: Status = "needs_you" if reasons else "drafted"
+    backs = [part for part in parts if library.answer(part.answer).asks_back]
+    if backs and not reasons:
+        status, reasons = "ask_back", tuple(dict.fromkeys(_lack(part.ask) for part in backs))
+    return Outline(
+        comment=understood.comment,
+        status=status,
+        reasons=reasons,
+        cautions=cautions,
+        parts=parts,
+        thanks=any(kind == "result" for kind, _ in understood.kinds),
+        sureness=min((m.sureness for m in settled if m.answer), default=0.0),
+        note=_note(reasons, matched, library),
+        matched=tuple(settled),
+        nearest=_nearest(settled),
+    )
+
+
+def _without_asks(understood: Understood, matched: Sequence[Matched]) -> Outline | None:
+    """The outline of a comment that needs no answer or none we can write."""
+    kinds = {kind for kind, _ in understood.kinds}
+    comment = understood.comment
+    if understood.conflict and all(m.ask.type == "episode" for m in matched):
+        note = f"On the list of corrections for this episode: {understood.conflict}"
+        return Outline(comment, "needs_you", ("recipe_conflict",), note=note, matched=tuple(matched))
+    if understood.unsafe and not matched:
+        note = "Unsafe tip: do not repeat it; consider a correction under it."
+        return Outline(comment, "no_reply", ("unsafe",), understood.unsafe, note=note)
+    if not matched:
+        reason = "no_text" if not understood.text.strip() else "spam" if "spam" in kinds else "nothing_asked"
+        return Outline(comment, "no_reply", (reason,))
+    if understood.language not in {"en", "und"}:
+        note = f"Written in another language ({understood.language}); what was understood is marked."
+        return Outline(comment, "needs_you", ("other_language",), note=note, matched=tuple(matched))
+    return None
+
+
+def _parts(
+    comment: str,
+    matched: Sequence[Matched],
+    library: Library,
+    compute: Callable[[Ask, Answer], Computed],
+    tallies: Mapping[str, Tally],
+) -> tuple[tuple[Part, ...], tuple[str, ...], list[Matched]]:
+    """The parts that can be answered, the reasons why others cannot, and the asks as they ended."""
+    parts: list[Part] = []
+    reasons: dict[str, None] = {}
+    settled: list[Matched] = []
+    for match in matched:
+        reason = match.reason or ("" if match.answer else "unsure")
+        if match.answer and not reason:
+            answer = library.answer(match.answer)
+            try:
+                computed = compute(match.ask, answer)
+            except Missing as lack:
+                reason = lack.reason
+            except NoKnowledge:
+                reason = "no_knowledge"
+            else:
+                part = _part(comment, match.ask, answer, computed, library, tallies)
+                if all((p.answer, p.ask.items) != (part.answer, part.ask.items) for p in parts):
+                    parts.append(part)
+        if reason:
+            reasons[reason] = None
+            match = replace(match, answer=None, reason=reason)  # noqa: PLW2901
+        settled.append(match)
+    return tuple(parts), tuple(sorted(reasons, key=_urgency)), settled
+
+
+def _part(
+    comment: str, ask: Ask, answer: Answer, computed: Computed, library: Library, tallies: Mapping[str, Tally]
+) -> Part:
+    """One answer with everything its body may show; the variant depends on the comment alone."""
+    body = answer.bodies[zlib.crc32(f"{comment} {answer.id}".encode()) % len(answer.bodies)]
+    region = ask.region or None
+    names = [named(item, library, region) for item in computed.items]
+    amount = next((a for a in ask.amounts if a.unit), None)
+    values = {
+        **computed.figures,
+        "first": names[0] if names else "",
+        "second": names[1] if len(names) > 1 else "",
+        "name": lambda item: named(item, library, region),
+        "asked_amount": quoted(amount, ask) if amount else "",
+        "source": lambda figure: source_words(figure, library),
+        "tier": lambda figure: tier_words(figure, library),
+        "assumed": computed.assumed,
+        "dish": ask.dish,
+        "symptom": ask.symptom,
+        "tally": _tally(ask, tallies),
+    }
+    return Part(ask, answer.id, body, values)
+
+
+def named(item: str, library: Library, region: str | None = None) -> str:
+    """An item's name; one that holds a number is marked, so that the gate vouches for it as a name."""
+    name = library.name(item, region)
+    return Numbered(name) if number_spans(name) else name
+
+
+def source_words(figure: Figure, library: Library) -> str:
+    """How a sentence names where a figure comes from."""
+    sources = [library.source_of(fact) for fact in figure.facts]
+    words = dict.fromkeys(source.short or source.citation for source in sources)
+    return listed(words) if words else "the definition of the measure"
+
+
+_TIER_WORDS = {
+    "measured": "measured here",
+    "published": "published",
+    "common practice": "common practice",
+    "viewers' reports": "viewers say",
+}
+
+
+def tier_words(figure: Figure, library: Library) -> str:
+    """The weakest tier behind a figure, in words."""
+    tiers = [library.source_of(fact).tier for fact in figure.facts]
+    return _TIER_WORDS[max(tiers, key=TIERS.index)] if tiers else "by definition"
+
+
+def _tally(ask: Ask, tallies: Mapping[str, Tally]) -> Fragment:
+    """The sentence that sums up viewers' reports on what is asked about."""
+    tally = next((tallies[item] for item in ask.ingredients if item in tallies), None)
+    if tally is None or not tally.comments:
+        return Fragment("Nobody has told us yet.", {})
+    return Fragment(_TALLY, {"all": tally.figure("all"), "good": tally.figure("good"), "bad": tally.figure("bad"),
+                             "some_good": bool(tally.good), "some_bad": bool(tally.bad)})  # fmt: skip
+
+
+_TALLY = (
+    "Viewers' reports so far: {{ all }}{% if some_good %}, {{ good }} of them happy{% endif %}"
+    "{% if some_bad %}, {{ bad }} let down{% endif %}."
+)
+
+
+def _urgency(reason: str) -> int:
+    return FOR_A_PERSON.index(reason) if reason in FOR_A_PERSON else len(FOR_A_PERSON)
+
+
+def _lack(ask: Ask) -> str:
+    """What an ask-back asks for."""
+    if not ask.items:
+        return "missing_ingredient"
+    return "missing_amount" if not ask.amounts else "missing_detail"
+
+
+def _cautions(
+    understood: Understood, parts: Sequence[Part], reasons: Sequence[str], library: Library
+) -> tuple[str, ...]:
+    """Cautions the reply must carry, most pressing first."""
+    known = {caution.id for caution in library.knowledge.cautions}
+    ids: dict[str, None] = dict.fromkeys(understood.unsafe)
+    if "health" in reasons or any(part.ask.medical for part in parts):
+        ids[_MEDICAL_CAUTION] = None
+    for part in parts:
+        ids |= dict.fromkeys(library.answer(part.answer).cautions)
+    for part in parts:
+        if part.ask.type in _HANDLED:
+            for item in part.ask.items:
+                ids |= dict.fromkeys(library.cautions_for(item))
+    return tuple(caution for caution in ids if caution in known)[:_MOST_CAUTIONS]
+
+
+_WORDS = {
+    "health": "Health question: only the person's doctor, pharmacist or dietitian can say.",
+    "allergy": "Allergy question: the label, the maker and the person's own clinician decide, not a baking channel.",
+    "safety": "Safety question: look up the official guidance before you answer.",
+    "unsafe": "What is described may be unsafe: do not repeat it; consider a correction.",
+    "legal": "A question about law or labelling: the food authority decides.",
+    "maker": "Only the maker of the product can tell.",
+    "recipe_conflict": "Video and written recipe disagree: see the list of corrections.",
+    "unknown_ingredient": "It names an ingredient the knowledge does not hold.",
+    "no_knowledge": "The knowledge holds nothing that answers this.",
+    "unsure": "No standing answer is sure enough.",
+    "missing_ingredient": "The ask does not say which ingredient.",
+    "missing_amount": "The ask does not say how much.",
+}
+
+
+def _note(reasons: Sequence[str], matched: Sequence[Matched], library: Library) -> str:
+    """One sentence for the tester, with the nearest knowledge where there is any."""
+    if not reasons:
+        return ""
+    said = _WORDS.get(reasons[0], f"Handed to you: {reasons[0]}.")
+    names = [library.name(item) for match in matched for item in match.ask.items][:3]
+    return f"{said} Asked about: {', '.join(dict.fromkeys(names))}." if names else said
+
+
+def _nearest(matched: Sequence[Matched]) -> tuple[str, ...]:
+    """Ids of the answers that came closest, best first."""
+    scored = [pair for match in matched if not match.answer for pair in match.runners_up]
+    ranked = sorted(scored, key=lambda pair: (-pair[1], pair[0]))
+    return tuple(dict.fromkeys(answer for answer, _ in ranked))[:3]
