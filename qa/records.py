@@ -6,36 +6,34 @@ An *item* is written as text: `flax` (an ingredient, form not said) or `flax.gro
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass
+from typing import Literal, get_args
 
 from qa.errors import Place
 from qa.measures.parse import Amount
 
 Kind = Literal["question", "result", "tip", "thanks", "complaint", "chatter", "spam"]
-KINDS: tuple[Kind, ...] = ("question", "result", "tip", "thanks", "complaint", "chatter", "spam")
+KINDS: tuple[Kind, ...] = get_args(Kind)
 
 AskType = Literal[
     "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition",
-    "storage", "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
+    "storage", "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode",
+    "other",
 ]  # fmt: skip
-ASK_TYPES: tuple[AskType, ...] = (
-    "same_thing", "swap", "weight", "convert", "check", "tried", "went_wrong", "colour", "carbs", "nutrition",
-    "storage", "safety", "health", "allergy", "where_to_buy", "equipment", "method", "scaling", "purpose", "episode", "other",
-)  # fmt: skip
+ASK_TYPES: tuple[AskType, ...] = get_args(AskType)
 
 Status = Literal["drafted", "ask_back", "needs_you", "no_reply"]
-STATUSES: tuple[Status, ...] = ("drafted", "ask_back", "needs_you", "no_reply")
+STATUSES: tuple[Status, ...] = get_args(Status)
 
 # Why there is no draft, or why a person is asked. Reports may add words of their own; these are the usual ones.
 REASONS = (
     "health", "unsafe", "unknown_ingredient", "no_knowledge", "unsure", "other_language", "conflict", "recipe_conflict",
-    "unvouched_number", "missing_ingredient", "missing_amount", "missing_measure", "missing_detail", "allergy", "safety",
-    "legal", "maker", "spam", "too_long", "no_text", "nothing_asked",
+    "unvouched_number", "missing_ingredient", "missing_amount", "missing_measure", "missing_detail", "allergy",
+    "safety", "legal", "maker", "spam", "too_long", "no_text", "nothing_asked",
 )  # fmt: skip
 
 Tier = Literal["measured", "published", "common practice", "viewers' reports"]
-TIERS: tuple[Tier, ...] = ("measured", "published", "common practice", "viewers' reports")
+TIERS: tuple[Tier, ...] = get_args(Tier)
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,6 +292,7 @@ class Draft:
         note: one sentence for the tester, never for sending.
         matched: the asks with their standing answers.
         nearest: ids of the nearest answers or items where there is no draft.
+        names: ingredient names in the reply that hold a number ("type 00 flour"), vouched for as names.
 
     """
 
@@ -308,7 +307,8 @@ class Draft:
     figures: tuple[Placed, ...] = ()
     facts: tuple[FactUse, ...] = ()
     matched: tuple[Matched, ...] = ()
-    nearest: tuple[str, ...] = field(default=())
+    nearest: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,136 @@
+"""The only place that knows the order of the stages. Pure: no clock, no disk, no network.
+
+clean → sort → extract → match → compute → draft → render → vouch
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from qa.knowledge.facts import Answer
+from qa.knowledge.library import Library
+from qa.outside.render import Gate, Page
+from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Placed, Tally, Understood
+from qa.settings import Settings
+from qa.stages import clean, compute, draft, extract, match, sort, vouch
+from qa.stages.draft import Fragment, Outline, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Models:
+    """The learned parts, fitted on labelled examples and on the standing answers with a fixed seed."""
+
+    kinds: Any
+    asks: Any
+    answers: Any
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """How the channel speaks: the templates folder and the sentences that thank for a result."""
+
+    templates: Path
+    thanks: tuple[str, ...]
+
+
+def learn(examples: Sequence[Example], library: Library) -> Models:
+    """Fit the learned parts."""
+    return Models(sort.learn_kinds(examples), extract.learn_asks(examples), match.learn_answers(library))
+
+
+def understand(
+    comments: Sequence[Comment],
+    library: Library,
+    settings: Settings,
+    models: Models,
+    parents: Mapping[str, str],
+) -> list[Understood]:
+    """What each comment says and asks.
+
+    Args:
+        comments: as received.
+        library: the names of ingredients, the episodes' recipes.
+        settings: the channel's settings.
+        models: the learned parts.
+        parents: text of every comment that another replies to, by id.
+    """
+    cleaned = clean.clean(comments)
+    pieces = sort.sort(cleaned, models.kinds, [parents.get(comment.parent, "") for comment in comments])
+    return extract.extract(cleaned, pieces, comments, library, settings, models.asks)
+
+
+def answer(
+    understood: Sequence[Understood],
+    library: Library,
+    settings: Settings,
+    models: Models,
+    voice: Voice,
+    tallies: Mapping[str, Tally],
+) -> list[Draft]:
+    """A draft, or the reason for none, for each comment."""
+    matched = match.match(understood, library, models.answers, settings)
+
+    def work(ask: Ask, standing: Answer) -> Computed:
+        return compute.compute(ask, standing, library, settings.region)
+
+    outlines = (draft.draft(u, m, library, work, tallies) for u, m in zip(understood, matched, strict=True))
+    return [finish(outline, library, settings, voice) for outline in outlines]
+
+
+def finish(outline: Outline, library: Library, settings: Settings, voice: Voice) -> Draft:
+    """Render an outline and vouch for every number in it; a text that fails is not offered."""
+    page = _write(outline, library, voice) if outline.parts else Page("", (), ())
+    loose = vouch.vouch(page.text, page.placed, page.names)
+    status, reasons, note = outline.status, outline.reasons, outline.note
+    if loose:
+        status, reasons = "needs_you", (*reasons, "unvouched_number")
+        note = f"{note} Held back: no figure vouches for {loose[0].text!r}.".strip()
+    elif page.text and status in {"drafted", "ask_back"} and len(page.text.split()) > 2 * settings.reply_words:
+        note = f"{note} Long: {len(page.text.split())} words; the limit is {settings.reply_words}.".strip()
+    offered = page.text if not loose and page.text else None
+    sendable = status in {"drafted", "ask_back"}
+    figures: tuple[Placed, ...] = page.placed if offered else ()
+    return Draft(
+        comment=outline.comment,
+        status=status,
+        reasons=reasons,
+        cautions=outline.cautions,
+        reply=offered if sendable else None,
+        part=None if sendable else offered,
+        note=note,
+        sureness=outline.sureness,
+        figures=figures,
+        facts=facts_behind(figures, library),
+        matched=outline.matched,
+        nearest=outline.nearest,
+        names=tuple(dict.fromkeys(page.text[start:end] for start, end in page.names)),
+    )
+
+
+def _write(outline: Outline, library: Library, voice: Voice) -> Page:
+    gate = Gate(voice.templates)
+    thanks = voice.thanks[len(outline.comment) % len(voice.thanks)] if outline.thanks and voice.thanks else ""
+    values = {
+        "parts": [_part(gate, part) for part in outline.parts],
+        "cautions": [library.caution(caution).text for caution in outline.cautions],
+        "thanks": thanks,
+    }
+    return gate.unseal(gate.file("reply.txt.j2", values))
+
+
+def _part(gate: Gate, part: Part) -> str:
+    values = {
+        name: gate.part(value.source, value.values) if isinstance(value, Fragment) else value
+        for name, value in part.values.items()
+    }
+    return gate.part(part.body, values)
+
+
+def facts_behind(figures: Sequence[Placed], library: Library) -> tuple[FactUse, ...]:
+    """Every fact the figures lean on, as it is now."""
+    ids = dict.fromkeys(fact for placed in figures for fact in placed.figure.facts)
+    return tuple(library.use(fact) for fact in ids)
+
