@@ -1,4 +1,4 @@
-"""The shapes other people's scripts rely on (JSON), and how records become them. `levelspoon schema NAME` prints each."""
+"""The JSON shapes other people's scripts rely on, and how records become them; `levelspoon schema` prints them."""
 
 from __future__ import annotations
 
@@ -246,6 +246,6 @@ def schema(name: str) -> dict[str, Any]:
     >>> schema("weigh")["properties"]["value"]["type"]
     'number'
     """
-    from pydantic import TypeAdapter  # noqa: PLC0415
+    from pydantic import TypeAdapter
 
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **TypeAdapter(SHAPES[name]).json_schema()}

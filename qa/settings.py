@@ -37,7 +37,7 @@ class Settings:
 
 def load_settings(path: Path) -> tuple[Settings, list[Problem]]:
     """Read settings from a TOML file; unknown names and wrong types become problems, not exceptions."""
-    from qa.text import nearest  # noqa: PLC0415
+    from qa.text import nearest
 
     if not path.exists():
         return Settings(), []

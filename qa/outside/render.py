@@ -20,19 +20,13 @@ from jinja2 import FileSystemLoader, StrictUndefined, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from qa.errors import LevelspoonError
-from qa.records import Figure, Placed
+from qa.records import Figure, Numbered, Placed
 
 # Private-use characters mark where a figure or a name with a numeral begins and ends while a text is being composed.
 _OPEN, _CLOSE = "\ue000", "\ue001"
 _SEALED = re.compile(f"{_OPEN}([\ue100-\uf8ff]){_CLOSE}")
 _FIRST = 0xE100
 _MOST = 0xF8FF - _FIRST
-
-
-class Numbered(str):
-    """An ingredient's name that holds a numeral or number word ("type 00 flour"), vouched for as a name."""
-
-    __slots__ = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +103,7 @@ def _tidy(text: str) -> str:
 
 @cache
 def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
-    import jinja2  # noqa: PLC0415
+    import jinja2
 
     def gate(context: Any, value: Any) -> Any:
         if isinstance(value, Figure | Numbered):
@@ -123,7 +117,7 @@ def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
         loader=FileSystemLoader(folder) if folder else None,
         finalize=jinja2.pass_context(gate),
         undefined=StrictUndefined,
-        autoescape=False,  # noqa: S701 - plain text; HTML pages have an environment of their own that escapes
+        autoescape=False,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=False,

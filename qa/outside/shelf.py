@@ -1,0 +1,66 @@
+"""Fitted models kept from one run to the next, by the hash of what they were fitted on.
+
+They are pickles, so they live in the user's own cache folder and never in a workbench, which may come from somebody else.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import sys
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import TypeVar
+
+T = TypeVar("T")
+
+
+def cache_folder() -> Path:
+    """Where this user's programs keep what can be made again."""
+    if given := os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA"):
+        return Path(given) / "levelspoon"
+    return Path.home() / ".cache" / "levelspoon"
+
+
+def content_key(parts: Iterable[bytes]) -> str:
+    """A hash that changes when the content does, or the program, or the libraries that unpickle it."""
+    import joblib
+    import sklearn
+
+    digest = hashlib.sha256(f"{sys.version_info[:2]} {sklearn.__version__} {joblib.__version__}".encode())
+    for path in sorted(Path(__file__).parents[1].rglob("*.py")):
+        digest.update(path.read_bytes())
+    for part in parts:
+        digest.update(hashlib.sha256(part).digest())
+    return digest.hexdigest()[:32]
+
+
+def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T:
+    """What was made under this key before, or made now and kept; a damaged or unwritable shelf is no fault."""
+    import joblib
+
+    place = (folder or cache_folder()) / f"{key}.joblib"
+    if place.exists():
+        try:
+            kept: T = joblib.load(place)
+        except Exception:  # noqa: BLE001 - whatever is wrong with a cached file, the remedy is to make it again
+            place.unlink(missing_ok=True)
+        else:
+            return kept
+    made = make()
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
+        draft = place.with_suffix(f".{os.getpid()}")
+        joblib.dump(made, draft)
+        draft.replace(place)
+        _keep_newest(place.parent)
+    except OSError:
+        pass
+    return made
+
+
+def _keep_newest(folder: Path, most: int = 8) -> None:
+    """Old models are of no use once the examples changed."""
+    shelved = sorted(folder.glob("*.joblib"), key=lambda p: p.stat().st_mtime, reverse=True)
+    for old in shelved[most:]:
+        old.unlink(missing_ok=True)
