@@ -12,20 +12,33 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-import pint
-
 from qa.errors import InvalidMeasure
 from qa.text import nearest
 
 REGIONS = ("US", "CA", "AU", "NZ", "UK", "IE", "EU", "JP")
 
-_METRIC = {"tbsp": "metric_tbsp", "tsp": "metric_tsp", "cup": "metric_cup", "fl_oz": "imperial_fl_oz",
-           "pint": "imperial_pint", "quart": "imperial_quart"}
+_METRIC = {
+    "tbsp": "metric_tbsp",
+    "tsp": "metric_tsp",
+    "cup": "metric_cup",
+    "fl_oz": "imperial_fl_oz",
+    "pint": "imperial_pint",
+    "quart": "imperial_quart",
+    "gallon": "imperial_gallon",
+    "gill": "imperial_gill",
+}
 # What a bare measure means to a cook of that region. Figures and their sources stand in units.txt.
 # That UK and Irish cooks use 15 mL spoons and (when at all) a 250 mL cup is common practice, no source.
 _BY_REGION: dict[str, dict[str, str]] = {
-    "US": {"tbsp": "us_tbsp", "tsp": "us_tsp", "cup": "us_cup", "fl_oz": "us_fl_oz", "pint": "us_pint",
-           "quart": "us_quart"},
+    "US": {
+        "tbsp": "us_tbsp",
+        "tsp": "us_tsp",
+        "cup": "us_cup",
+        "fl_oz": "us_fl_oz",
+        "pint": "us_pint",
+        "quart": "us_quart",
+        "gallon": "us_gallon",
+    },
     "CA": _METRIC,
     "AU": _METRIC | {"tbsp": "au_tbsp"},
     "NZ": _METRIC,
@@ -34,13 +47,15 @@ _BY_REGION: dict[str, dict[str, str]] = {
     "EU": _METRIC,
     "JP": _METRIC | {"cup": "jp_cup"},
 }
-BARE = ("tbsp", "tsp", "cup", "fl_oz", "pint", "quart")
+BARE = ("tbsp", "tsp", "cup", "fl_oz", "pint", "quart", "gallon", "gill")
 
 
 @cache
 def registry() -> Any:
     """The one pint registry, read from units.txt on first use (it is not imported at start-up)."""
-    found = pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), autoconvert_offset_to_baseunit=True)
+    import pint  # heavy: reading comments needs only the names of units
+
+    found: Any = pint.UnitRegistry(str(Path(__file__).with_name("units.txt")), autoconvert_offset_to_baseunit=True)
     found.formatter.default_format = "~"
     return found
 
@@ -50,7 +65,7 @@ def known(unit: str) -> bool:
     """Whether a unit, or a product such as g/us_tbsp, is in the registry."""
     try:
         registry().Unit(unit)
-    except (pint.UndefinedUnitError, pint.DefinitionSyntaxError, ValueError, AttributeError, TypeError):
+    except (AttributeError, ValueError, TypeError):  # pint's own errors are kinds of these
         return False
     return True
 
@@ -64,7 +79,7 @@ def factor(unit: str, other: str) -> float:
             raise InvalidMeasure(f"{name!r} is no unit", f"did you mean {hint!r}?" if hint else "see units.txt")
     try:
         return float(registry().Quantity(1.0, unit).to(other).magnitude)
-    except pint.DimensionalityError as fault:
+    except TypeError as fault:  # pint's DimensionalityError is one
         raise InvalidMeasure(
             f"{unit} measures {dimension(unit)}, {other} measures {dimension(other)}",
             "a density (g/mL) is needed to go from one to the other",
@@ -78,8 +93,15 @@ def dimension(unit: str) -> str:
     >>> dimension("g/us_cup")
     'density'
     """
-    words = {"[mass]": "mass", "[volume]": "volume", "[mass] / [volume]": "density", "[count]": "count",
-             "dimensionless": "share", "[temperature]": "temperature", "[time]": "time"}
+    words = {
+        "[mass]": "mass",
+        "[volume]": "volume",
+        "[mass] / [volume]": "density",
+        "[count]": "count",
+        "dimensionless": "share",
+        "[temperature]": "temperature",
+        "[time]": "time",
+    }
     found = str(registry().Unit(unit).dimensionality)
     return words.get(found, found)
 
