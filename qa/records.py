@@ -5,7 +5,7 @@ An *item* is written as text: `flax` (an ingredient, form not said) or `flax.gro
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, get_args
 
@@ -105,6 +105,19 @@ class Piece:
     kinds: tuple[tuple[Kind, float], ...] = ()
 
 
+def kinds_of(pieces: Sequence[Piece]) -> tuple[tuple[Kind, float], ...]:
+    """Kinds of a whole comment, surest first: each as sure as the surest of its sentences.
+
+    >>> kinds_of([Piece(0, 1, "a", (("thanks", 0.8),)), Piece(1, 2, "b", (("question", 0.9), ("thanks", 0.7)))])
+    (('question', 0.9), ('thanks', 0.8))
+    """
+    best: dict[Kind, float] = {}
+    for piece in pieces:
+        for kind, sureness in piece.kinds:
+            best[kind] = max(sureness, best.get(kind, 0.0))
+    return tuple(sorted(best.items(), key=lambda kind: (-kind[1], KINDS.index(kind[0]))))
+
+
 @dataclass(frozen=True, slots=True)
 class Mention:
     """An ingredient found in a comment, with the amount said about it.
@@ -186,6 +199,32 @@ class Understood:
     """Ids of cautions against what the comment itself recommends (a tip that must not be repeated)."""
     conflict: str = ""
     """What the writer says disagrees between video and written recipe, in the writer's words; '' if nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Topic:
+    """Asks about the same thing; it keeps its identity from one import to the next.
+
+    Attributes:
+        id: made from what is asked about, never from the order of arrival.
+        name: in plain words, e.g. 'potato starch or potato flour'.
+        type: what is wanted.
+        items: the ingredients asked about, in alphabetical order.
+        comments: ids of the comments that ask, in order of arrival.
+        first, last: times of the first and the last of them as ISO 8601 text, or ''.
+        weeks: comments per ISO week, e.g. ('2026-W10', 3), in order; comments without a time are not in it.
+        merged: ids of earlier topics that this one took in.
+    """
+
+    id: str
+    name: str
+    type: AskType
+    items: tuple[str, ...]
+    comments: tuple[str, ...] = ()
+    first: str = ""
+    last: str = ""
+    weeks: tuple[tuple[str, int], ...] = ()
+    merged: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,12 +24,13 @@ LANGUAGES = (
 )  # fmt: skip
 # Words that almost only English has; a text with enough of them needs no further look.
 _ENGLISH = word_set(
-    """the and is are was were this that it its it's of with you your have has had can could would should will what how
-    why when where which who i i'm i've my mine we they them not don't didn't can't does did do for from just so but if
-    any anyone be been made make making like love loved thanks thank use used using instead than then there their too
-    very really about out up get got one some these those please much many more think thought know wow yum yummy
-    delicious great recipe looks look good amazing awesome flour sugar butter eggs egg bake baked baking bread cake
-    cookies u ur lol omg yes no on at to in or an as by me he she his her all try tried grams cup cups hello hi"""
+    """the and is are was were this that it its it's of with you your have has had can could would should will
+    what how why when where which who i i'm i've my mine we they them not don't didn't can't does did do for from
+    just so but if any anyone be been made make making like love loved thanks thank use used using instead than then
+    there their too very really about out up get got one some these those please much many more think thought know
+    wow yum yummy delicious great recipe looks look good amazing awesome flour sugar butter eggs egg bake baked
+    baking bread cake cookies u ur lol omg yes no on at to in or an as by me he she his her all try tried grams cup
+    cups hello hi"""
 )
 # Words that give another language away in a text too short for the identifier.
 _TELLTALE = {
@@ -76,7 +77,7 @@ def _shortened(text: str) -> str:
 def _without_mojibake(text: str) -> str:
     if not _MOJIBAKE.search(text):
         return text
-    from ftfy import fix_encoding  # noqa: PLC0415 - takes long to import and few texts need it
+    from ftfy import fix_encoding  # takes long to import and few texts need it
 
     return str(fix_encoding(text))
 
@@ -198,7 +199,7 @@ def _identified(text: str) -> str:
 @cache
 def _identifier() -> Any:
     """Load the language identifier with the model it ships; on first use because that takes about half a second."""
-    from py3langid.langid import MODEL_FILE, LanguageIdentifier  # noqa: PLC0415
+    from py3langid.langid import MODEL_FILE, LanguageIdentifier
 
     identifier = LanguageIdentifier.from_model_file(MODEL_FILE, norm_probs=True)
     identifier.set_languages(LANGUAGES)
