@@ -1,0 +1,181 @@
+"""What to test next: rank the open questions, and plan a fair test for each."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from qa.records import AskType, Figure
+
+# A test is sized to see a difference of this many spreads between repeats. Common practice here, no source.
+EFFECT_TO_SEE = 1.5
+ALPHA = 0.05
+POWER = 0.8
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """An open question.
+
+    Attributes:
+        topic: the topic's id; name: in plain words.
+        askers: how many comments ask it.
+        weeks: asks per week, oldest first.
+        unknown: 0 to 1, how little the knowledge holds: 1 nothing, about 0.5 published but disagreeing or untested.
+        items: what it is about.
+    """
+
+    topic: str
+    name: str
+    type: AskType
+    items: tuple[str, ...]
+    askers: int
+    weeks: tuple[int, ...]
+    unknown: float
+
+    @property
+    def growth(self) -> float:
+        """Asks in the newer half of the weeks for one in the older half, both with one added.
+
+        >>> Open("t", "tigernut", "swap", (), 9, (1, 0, 3, 5), 1.0).growth
+        4.5
+        """
+        half = len(self.weeks) // 2
+        return (1 + sum(self.weeks[half:])) / (1 + sum(self.weeks[:half])) if half else 1.0
+
+    @property
+    def need(self) -> float:
+        """What they are ranked by: askers times growth (at most 4, at least ¼) times how little is known."""
+        return self.askers * min(4.0, max(0.25, self.growth)) * self.unknown
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A test that would answer an open question."""
+
+    topic: str
+    question: str
+    hypothesis: str
+    factor: str
+    levels: tuple[str, ...]
+    dose: str
+    constant: tuple[str, ...]
+    read: tuple[str, ...]
+    repeats: Figure
+    order: tuple[str, ...]
+
+
+def rank(questions: Sequence[Open]) -> list[Open]:
+    """Open questions, most needed first; ties go by name, so the order never changes by itself."""
+    return sorted((q for q in questions if q.unknown > 0), key=lambda q: (-q.need, q.name))
+
+
+def plan(question: Open, names: Mapping[str, str]) -> Plan:
+    """The test that would answer it, with the number of repeats and a run order fixed by the topic's id.
+
+    Args:
+        question: the open question.
+        names: how items are called, by item.
+    """
+    things = [names.get(item, item) for item in question.items]
+    shape = _SHAPES.get(question.type, _OTHER)
+    levels = tuple(things) if len(things) > 1 else (*(things or [question.name]), shape.beside)
+    repeats = repeats_needed(EFFECT_TO_SEE)
+    runs = [level for level in levels for _ in range(int(repeats.value))]
+    random.Random(question.topic).shuffle(runs)  # noqa: S311 - a run order, fixed by the topic
+    return Plan(
+        topic=question.topic,
+        question=question.name,
+        hypothesis=shape.hypothesis.format(first=levels[0], second=levels[1]),
+        factor=shape.factor,
+        levels=levels,
+        dose=shape.dose,
+        constant=shape.constant,
+        read=shape.read,
+        repeats=repeats,
+        order=tuple(runs),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Shape:
+    hypothesis: str
+    factor: str
+    beside: str
+    dose: str
+    constant: tuple[str, ...]
+    read: tuple[str, ...]
+
+
+_BAKE = (
+    "recipe and batch size by weight",
+    "oven, shelf and measured temperature",
+    "tin and filling weight",
+    "baking time",
+)
+_SHAPES: dict[str, _Shape] = {
+    "swap": _Shape(
+        "{second} gives the same height and crumb as {first} at equal weight",
+        "ingredient",
+        "the recipe as written",
+        "equal weight, never equal spoonfuls",
+        _BAKE,
+        ("height when cold, in millimetres", "weight lost in baking, in grams", "crumb and flavour, tasted blind"),
+    ),
+    "weight": _Shape(
+        "a level spoonful of {first} weighs the same each time",
+        "filling",
+        "scooped and levelled",
+        "level spoonfuls from a freshly stirred packet",
+        ("spoon", "packet", "scale"),
+        ("grams per spoonful, on a scale that reads a tenth of a gram",),
+    ),
+    "colour": _Shape(
+        "{first} changes the colour whatever {second} does",
+        "ingredient",
+        "the recipe without it",
+        "equal weight",
+        (*_BAKE, "light and camera setting"),
+        ("colour against a printed scale, an hour and a day after baking",),
+    ),
+    "storage": _Shape(
+        "{first} keeps its texture as long as {second}",
+        "storage",
+        "eaten fresh",
+        "equal portions, wrapped alike",
+        ("batch", "wrapping", "room temperature"),
+        ("softness by a weight set on the crumb, each day", "taste, blind"),
+    ),
+}
+_OTHER = _Shape(
+    "{first} makes a difference to the result beside {second}",
+    "the thing asked about",
+    "the recipe as written",
+    "by weight",
+    _BAKE,
+    ("height when cold, in millimetres", "crumb and flavour, tasted blind"),
+)
+_SHAPES["convert"] = _SHAPES["weight"]
+
+
+def repeats_needed(effect: float, alpha: float = ALPHA, power: float = POWER) -> Figure:
+    """Bakes of each level to see a difference of `effect` spreads (two-sided t test of two equal groups).
+
+    Source of the method: Cohen, Statistical Power Analysis for the Behavioral Sciences (1988), table 2.4.1 gives 64 for
+    a difference of half a spread.
+
+    >>> repeats_needed(0.5).text
+    '64'
+    """
+    from scipy import stats
+
+    n = 2
+    while n < 10_000:
+        freedom, shift = 2 * n - 2, effect * (n / 2) ** 0.5
+        critical = stats.t.ppf(1 - alpha / 2, freedom)
+        if stats.nct.sf(critical, freedom, shift) + stats.nct.cdf(-critical, freedom, shift) >= power:
+            break
+        n += 1
+    working = f"two-sided t test, error rate {alpha:g}, power {power:g}, difference of {effect:g} spreads: {n} each"
+    return Figure(str(n), n, n, n, "", ("method:two-sample-power",), working)
