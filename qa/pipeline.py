@@ -5,6 +5,7 @@ clean → sort → extract → match → compute → draft → render → vouch
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -17,6 +18,8 @@ from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Placed, 
 from qa.settings import Settings
 from qa.stages import clean, compute, draft, extract, match, sort, vouch
 from qa.stages.draft import Fragment, Outline, Part
+from qa.stages.round_up import LeftOut, Line, Sheet
+from qa.text import listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,3 +137,68 @@ def facts_behind(figures: Sequence[Placed], library: Library) -> tuple[FactUse, 
     ids = dict.fromkeys(fact for placed in figures for fact in placed.figure.facts)
     return tuple(library.use(fact) for fact in ids)
 
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One written line of the tip sheet; start is where its text begins in the whole sheet's text."""
+
+    heading: str
+    topic: str
+    text: str
+    credits: tuple[str, ...]
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
+class RoundUp:
+    """The tip sheet as it would be pinned, every number vouched for, and what was left out and why."""
+
+    title: str
+    text: str
+    blocks: tuple[Block, ...]
+    figures: tuple[Placed, ...]
+    facts: tuple[FactUse, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+def write_round_up(sheet: Sheet, title: str, foot: str, library: Library, settings: Settings) -> RoundUp:
+    """Write the sheet line by line until the limit; a line with an unvouched number is left out, never mended.
+
+    Args:
+        sheet: what was gathered.
+        title: the heading, without numbers.
+        foot: the closing line, without numbers.
+        library: facts behind the figures.
+        settings: the limit in characters.
+    """
+    text = title
+    blocks: list[Block] = []
+    figures: list[Placed] = []
+    left_out = list(sheet.left_out)
+    for section in sheet.sections:
+        heading = section.heading
+        for line in section.lines:
+            page = _line(line)
+            opening = f"\n\n{heading.upper()}\n" if not blocks or blocks[-1].heading != heading else "\n"
+            credit = f" (thanks to {listed(line.credits)})" if line.credits else ""
+            lead = f"{opening}- {line.topic}: "
+            if loose := vouch.vouch(page.text, page.placed, page.names):
+                left_out.append(LeftOut(line.topic, f"no figure vouches for {loose[0].text!r}"))
+            elif len(text) + len(lead) + len(page.text) + len(credit) + len(foot) + 2 > settings.round_up_characters:
+                left_out.append(LeftOut(line.topic, "no room under the limit"))
+            else:
+                start = len(text) + len(lead)
+                figures += (Placed(p.figure, p.start + start, p.end + start) for p in page.placed)
+                blocks.append(Block(heading, line.topic, page.text, line.credits, start))
+                text += f"{lead}{page.text}{credit}"
+    text += f"\n\n{foot}\n"
+    return RoundUp(title, text, tuple(blocks), tuple(figures), facts_behind(figures, library), tuple(left_out))
+
+
+def _line(line: Line) -> Page:
+    if line.finished:
+        names = [
+            (found.start(), found.end()) for name in line.names for found in re.finditer(re.escape(name), line.source)
+        ]
+        return Page(line.source, vouch.place(line.source, (p.figure for p in line.placed)), tuple(names))
+    return Gate().write(line.source, line.values)

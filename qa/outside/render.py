@@ -122,3 +122,18 @@ def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
         lstrip_blocks=True,
         keep_trailing_newline=False,
     )
+
+
+def html_page(folder: Path, name: str, values: Mapping[str, Any]) -> str:
+    """A page from a template file; everything printed is escaped. Its numbers were vouched for before they came here."""
+    environment = ImmutableSandboxedEnvironment(
+        loader=FileSystemLoader(folder),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    try:
+        return environment.get_template(name).render(values)
+    except TemplateError as fault:
+        raise BadTemplate(f"templates/{name} cannot be rendered: {fault}", "mend the template") from fault

@@ -1,0 +1,215 @@
+"""Gather the pinned tip sheet: what was asked most, spoons in grams, what viewers and the kitchen's tests found."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+from qa.errors import NoKnowledge
+from qa.knowledge.library import Library
+from qa.records import Comment, Draft, Figure, Numbered, Placed, Tally, Understood
+from qa.text import number_spans
+
+_SPOONED = ("1 us_tbsp", "1 us_cup")
+_MOST_PER_SECTION = 8
+_LONGEST_QUOTE = 220
+
+
+class Said(NamedTuple):
+    """One comment with everything known of it; `signed` is the text a person signed, or ''."""
+
+    comment: Comment
+    understood: Understood
+    draft: Draft
+    signed: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of the tip sheet: a finished text with its figures, or a template with values; and whom it credits.
+
+    Attributes:
+        topic: what it is about, in plain words; printed before the text.
+        source: template source; the finished text itself where `placed` is given.
+        placed: figures of a finished text that was vouched for before.
+        credits: handles of the viewers it owes something to.
+    """
+
+    topic: str
+    source: str
+    values: Mapping[str, Any]
+    placed: tuple[Placed, ...] = ()
+    names: tuple[str, ...] = ()
+    credits: tuple[str, ...] = ()
+    finished: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading with its lines, most wanted first."""
+
+    heading: str
+    lines: tuple[Line, ...]
+
+
+class LeftOut(NamedTuple):
+    """Something that is not on the sheet, and why."""
+
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The tip sheet before it is written, and what was left out of it and why."""
+
+    sections: tuple[Section, ...]
+    left_out: tuple[LeftOut, ...]
+
+
+def round_up(
+    said: Sequence[Said],
+    tallies: Mapping[str, Tally],
+    library: Library,
+    names: Mapping[str, str],
+    weigh: Callable[[str, str], Figure],
+) -> Sheet:
+    """Gather the sheet.
+
+    Args:
+        said: comments with what was understood, drafted and signed.
+        tallies: viewers' results by ingredient.
+        library: names, trials and facts.
+        names: topic names by id.
+        weigh: grams of an amount ("1 us_tbsp") of an item; raises NoKnowledge.
+    """
+    left_out: list[LeftOut] = []
+    sections = (
+        Section("Asked most", _asked(said, names, left_out)),
+        Section("In grams", _grams(said, library, weigh)),
+        Section("What viewers found", (*_found(said, tallies, library), *_tips(said, left_out))),
+        Section("Tested here", _tested(library)),
+        Section("Not known yet", _open(said, names)),
+    )
+    return Sheet(tuple(section for section in sections if section.lines), tuple(left_out))
+
+
+def _asked(said: Sequence[Said], names: Mapping[str, str], left_out: list[LeftOut]) -> tuple[Line, ...]:
+    """The best reply of each answered topic, signed ones first."""
+    by_topic: dict[str, list[Said]] = defaultdict(list)
+    for one in said:
+        if one.understood.topic and one.draft.status == "drafted" and len(one.draft.matched) == 1:
+            by_topic[one.understood.topic].append(one)
+    ranked = sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0]))
+    lines = []
+    for topic, askers in ranked:
+        best = max(
+            askers, key=lambda s: (bool(s.signed), not _has_theirs(s), s.draft.sureness, -len(s.draft.reply or ""))
+        )
+        if len(askers) < 2:
+            left_out.append(LeftOut(names.get(topic, topic), "asked by a single viewer"))
+            continue
+        text = best.signed or best.draft.reply or ""
+        lines.append(Line(names.get(topic, topic), text, {}, best.draft.figures, best.draft.names, finished=True))
+    left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
+    return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _has_theirs(said: Said) -> bool:
+    return any(placed.figure.theirs for placed in said.draft.figures)
+
+
+def _grams(said: Sequence[Said], library: Library, weigh: Callable[[str, str], Figure]) -> tuple[Line, ...]:
+    """Spoon and cup in grams for everything that was asked by the spoon."""
+    asked: dict[str, int] = defaultdict(int)
+    for one in said:
+        for match in one.draft.matched:
+            if match.ask.type in {"weight", "convert", "swap"}:
+                for item in match.ask.items:
+                    asked[library.usual(item)] += 1
+    lines = []
+    for item in sorted(asked, key=lambda i: (-asked[i], i)):
+        try:
+            spoon, cup = (weigh(amount, item) for amount in _SPOONED)
+        except NoKnowledge:
+            continue
+        lines.append(
+            Line(
+                library.name(item),
+                "a level US tablespoon {{ spoon }}, a US cup {{ cup }}.",
+                {"spoon": spoon, "cup": cup},
+            )
+        )
+    return tuple(lines[:_MOST_PER_SECTION])
+
+
+_REPORTS = (
+    "{{ all }} reports{% if good %}, {{ happy }} happy{% endif %}{% if bad %}, {{ unhappy }} let down{% endif %}."
+)
+
+
+def _found(said: Sequence[Said], tallies: Mapping[str, Tally], library: Library) -> tuple[Line, ...]:
+    """Ingredients with several reports, how they went, and who told us."""
+    author = {one.comment.id: one.comment.author for one in said}
+    lines = []
+    for tally in sorted(tallies.values(), key=lambda t: (-len(t.comments), t.item)):
+        if len(tally.good) + len(tally.bad) < 2:
+            continue
+        values = {
+            "all": tally.figure("all"),
+            "good": bool(tally.good),
+            "bad": bool(tally.bad),
+            "happy": tally.figure("good"),
+            "unhappy": tally.figure("bad"),
+        }
+        told = tuple(dict.fromkeys(author[c] for c in tally.comments if author.get(c)))
+        lines.append(Line(library.name(tally.item), _REPORTS, values, credits=told[:3]))
+    return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _tips(said: Sequence[Said], left_out: list[LeftOut]) -> tuple[Line, ...]:
+    """The best-liked tips, quoted in the viewers' own words; unsafe ones are held out."""
+    tips = [one for one in said if any(kind == "tip" and sure >= 0.5 for kind, sure in one.understood.kinds)]
+    lines = []
+    for one in sorted(tips, key=lambda s: (-s.comment.likes, s.comment.id)):
+        text = " ".join(one.understood.text.split())
+        if one.understood.unsafe:
+            left_out.append(LeftOut(f"a tip by {one.comment.author or 'a viewer'}", "unsafe to repeat"))
+        elif one.understood.language == "en" and one.understood.mentions and len(text) <= _LONGEST_QUOTE:
+            who = (one.comment.author,) if one.comment.author else ()
+            lines.append(
+                Line("A viewer's tip, not tested here", "“{{ quote }}”", {"quote": Numbered(text)}, credits=who)
+            )
+    return tuple(lines[:3])
+
+
+def _tested(library: Library) -> tuple[Line, ...]:
+    """What the kitchen's own trials saw; words with numbers in them stay out, for nothing vouches for those."""
+    lines = []
+    for trial in library.knowledge.trials:
+        seen = "; ".join(
+            f"{level}: {words.rstrip('.')}" for level, words in trial.observations if not number_spans(words)
+        )
+        note = " Invented for demonstration." if trial.invented else ""
+        if seen:
+            title = Numbered(trial.title) if number_spans(trial.title) else trial.title
+            lines.append(Line(title, f"{{{{ seen }}}}.{note}", {"seen": seen}))
+    return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _open(said: Sequence[Said], names: Mapping[str, str]) -> tuple[Line, ...]:
+    """What many asked and nobody can answer yet."""
+    askers: dict[str, set[str]] = defaultdict(set)
+    for one in said:
+        if one.understood.topic and {"no_knowledge", "unknown_ingredient"} & set(one.draft.reasons):
+            askers[one.understood.topic].add(one.comment.id)
+    lines = []
+    for topic, ids in sorted(askers.items(), key=lambda pair: (-len(pair[1]), pair[0])):
+        count = Figure(str(len(ids)), len(ids), len(ids), len(ids), "", (f"comments:{topic}",), "counted")
+        if len(ids) > 1:
+            lines.append(
+                Line(names.get(topic, topic), "{{ count }} of you asked; it is on the list to test.", {"count": count})
+            )
+    return tuple(lines[:3])
