@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from qa.records import KINDS, Cleaned, Example
 from qa.stages.sort.signs import signs_of
-from qa.stages.sort.split import pieces_of
+from qa.text.sentences import pieces_of
 
 Floats = NDArray[np.float64]
 
