@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import builtins
 import hashlib
 from dataclasses import dataclass, field
 from typing import Literal
@@ -20,6 +21,10 @@ TIER_OF: dict[str, Tier] = {
     "memory": "common practice",
     "viewers": "viewers' reports",
 }
+
+
+def _short_hash(said: tuple[object, ...]) -> str:
+    return hashlib.sha256(repr(said).encode()).hexdigest()[:12]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +72,15 @@ class Fact:
     note: str
     place: Place
 
-    @property
+    @builtins.property  # the field named property hides the plain word
     def version(self) -> str:
         """A short hash of everything a reply could lean on; it changes when the fact changes."""
         m = self.measure
-        said = (self.id, self.words, self.conditions, self.source, m and (m.value, m.spread, m.unit))
-        return hashlib.sha256(repr(said).encode()).hexdigest()[:12]
+        return _short_hash((self.id, self.words, self.conditions, self.source, m and (m.value, m.spread, m.unit)))
+
+    def condition(self, name: str) -> str:
+        """The condition of that name ('packing'), or ''."""
+        return dict(self.conditions).get(name, "")
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +90,7 @@ class Name:
     text: str
     regions: tuple[str, ...] = ()
     language: str = "en"
+    place: Place = field(default=Place("", 0), compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +161,44 @@ class Swap:
     where: str
     tier: Tier
     place: Place
+
+    @property
+    def version(self) -> str:
+        """A short hash of everything a reply could lean on; it changes when the swap changes."""
+        said = (self.id, self.by, self.extra, self.changes, self.holds, self.not_when, self.source)
+        return _short_hash((*said, self.ratio.value, self.ratio.spread))
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """What a way of filling does to a spoonful: heaped, scant, packed or sifted.
+
+    Attributes:
+        word: 'heaped'.
+        names: other words for it ('rounded', 'heaping').
+        factor: a spoonful filled like that over a level one, as a share; tagged with the id.
+        families: the families of ingredients it is known for; empty for any ingredient.
+    """
+
+    word: str
+    names: tuple[str, ...]
+    factor: Measure
+    families: tuple[str, ...]
+    source: str
+    where: str
+    tier: Tier
+    note: str
+    place: Place
+
+    @property
+    def id(self) -> str:
+        """The id that figures name it by, e.g. 'measure.heaped' or 'measure.packed.sugar'."""
+        return ".".join(("measure", self.word, *self.families))
+
+    @property
+    def version(self) -> str:
+        """A short hash of everything a figure could lean on."""
+        return _short_hash((self.id, self.source, self.factor.value, self.factor.spread))
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +273,7 @@ class Derived:
     quantity: str
     per: str
     place: Place
+    conditions: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,11 +335,12 @@ class Knowledge:
     sources: tuple[Source, ...] = ()
     trials: tuple[Trial, ...] = ()
     episodes: tuple[Episode, ...] = field(default=())
+    manners: tuple[Manner, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Property:
-    """What may be said of a form: how it is named, what its unit measures ('words' for a fact in words), what it means."""
+    """What may be said of a form: its name, what its unit measures ('words' for a fact in words), what it means."""
 
     name: str
     measures: str
@@ -301,14 +350,18 @@ class Property:
 PROPERTIES: dict[str, Property] = {
     p.name: p
     for p in (
-        Property("bulk density", "density", "mass per volume as filled into a spoon or cup; write it per the measure read"),
+        Property(
+            "bulk density", "density", "mass per volume as filled into a spoon or cup; write it per the measure read"
+        ),
         Property("piece weight", "mass", "edible mass of one piece"),
         Property("water", "share", "mass of water in mass of food"),
         Property("fat", "share", "mass of fat in mass of food"),
         Property("protein", "share", "mass of protein in mass of food"),
         Property("ash", "share", "mass of ash in mass of food"),
         Property("carbohydrate with fibre", "share", "by difference, fibre inside (North American tables and labels)"),
-        Property("carbohydrate without fibre", "share", "available carbohydrate (European, Australian tables and labels)"),
+        Property(
+            "carbohydrate without fibre", "share", "available carbohydrate (European, Australian tables and labels)"
+        ),
         Property("fibre", "share", "dietary fibre in mass of food"),
         Property("sugars", "share", "mono- and disaccharides in mass of food"),
         Property("polyols", "share", "sugar alcohols in mass of food"),
@@ -335,3 +388,21 @@ PROPERTIES: dict[str, Property] = {
         Property("label fibre", "mass", "fibre printed for one serving; state label_region"),
     )
 }
+
+# What may stand beside a fact's own keys: the conditions under which it holds.
+CONDITIONS = (
+    "packing", "temperature", "particle", "label_region", "time", "method", "size", "state", "acidity", "dose",
+    "altitude", "region", "grade", "under",
+)  # fmt: skip
+
+FAMILIES = (
+    "flour", "starch", "fibre", "gum", "seed", "nut", "egg", "leavener", "acid", "yeast", "sugar", "syrup", "sweetener",
+    "fat", "dairy", "plant-milk", "cocoa", "salt", "fruit", "gelling", "spice", "extract", "butter-paste", "legume",
+    "liquid",
+)  # fmt: skip
+
+# Words of the label laws: Regulation (EU) 1169/2011, Annex II; US FALCPA 2004 and FASTER Act 2021; from memory.
+ALLERGENS = (
+    "wheat", "gluten", "milk", "egg", "soy", "peanut", "tree nuts", "sesame", "lupin", "fish", "crustaceans",
+    "molluscs", "celery", "mustard", "sulphites",
+)  # fmt: skip

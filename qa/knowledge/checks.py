@@ -1,0 +1,318 @@
+"""What must hold between the entries: small functions of one shape, each giving the problems it sees.
+
+An entry whose place has a problem is left out of the library, so that a fault silences only what it touches.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Sequence
+from itertools import combinations
+from math import hypot
+
+from qa.errors import Problem
+from qa.knowledge.facts import Answer, Fact, Ingredient, Knowledge, Name
+from qa.knowledge.fields import did_you_mean
+from qa.knowledge.library import Library, all_names, name_key
+from qa.knowledge.recipes import Recipe, read_recipe
+from qa.text import number_spans
+
+Check = Callable[[Library], Iterator[Problem]]
+
+LIGHTEST, HEAVIEST = 0.05, 1.6  # g/mL: puffed rice is near the first, dense syrups stay below the second
+FEWEST_PHRASINGS = 5
+KIN_SPREADS = 3.0
+# Two fillings of one spoon, or two bags of one flour, differ by a few parts in a hundred whatever the last digit says.
+# Our own choice, no source.
+KIN_FLOOR = 0.03
+_PARTS = ("water", "fat", "protein", "ash")
+_WITHIN = (
+    ("fibre", "carbohydrate with fibre"),
+    ("sugars", "carbohydrate with fibre"),
+    ("sugars", "carbohydrate without fibre"),
+)
+_PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_TEMPLATE = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
+
+
+def ids_are_given_once(library: Library) -> Iterator[Problem]:
+    """No id stands for two things."""
+    known = library.knowledge
+    for entries in (known.facts, known.swaps, known.cautions, known.sources, known.manners):
+        seen: dict[str, str] = {}
+        for entry in entries:
+            if entry.id in seen:
+                remedy = "keep one, or add 'variant: …' to tell two facts of one source apart"
+                yield Problem(entry.place, f"{entry.id} is given twice, first at {seen[entry.id]}", remedy)
+            seen.setdefault(entry.id, str(entry.place))
+
+
+def names_point_at_one_item(library: Library) -> Iterator[Problem]:
+    """No name means two items in one region and language, unless the two are listed as often confused."""
+    confused = {frozenset((c.item, c.other)) for c in library.knowledge.confusions}
+    confused |= {frozenset(item.partition(".")[0] for item in pair) for pair in confused}
+    groups: dict[tuple[str, str], list[tuple[Name, str]]] = defaultdict(list)
+    for name, item in all_names(library.knowledge.ingredients):
+        groups[name_key(name.text), name.language].append((name, item))
+    for (text, _), entries in groups.items():
+        for (first, item), (second, other) in combinations(entries, 2):
+            if _may_share(item, other) or not _same_regions(first, second):
+                continue
+            bare = frozenset((item.partition(".")[0], other.partition(".")[0]))
+            if frozenset((item, other)) in confused or (bare in confused and len(bare) == 2):
+                continue
+            remedy = f"give each its regions, or list the two under 'confused' ({item} with {other})"
+            yield Problem(second.place, f"{text!r} names {other} and also {item} ({first.place})", remedy)
+
+
+def _may_share(item: str, other: str) -> bool:
+    """An ingredient may have the same name as its own form."""
+    return item == other or item == other.partition(".")[0] or other == item.partition(".")[0]
+
+
+def _same_regions(first: Name, second: Name) -> bool:
+    """Both are used somewhere; a regional name beside one understood everywhere is told apart by the region."""
+    if not first.regions or not second.regions:
+        return not first.regions and not second.regions
+    return bool(set(first.regions) & set(second.regions))
+
+
+def items_exist(library: Library) -> Iterator[Problem]:
+    """Every item named anywhere is known."""
+    known, items = library.knowledge, _items(library)
+    named = [(s.use, s.place) for s in known.swaps] + [(c.other, c.place) for c in known.confusions]
+    named += [(line.item, line.place) for episode in known.episodes for line in episode.lines]
+    named += [(given.item, given.place) for trial in known.trials for given in trial.gives]
+    for answer in known.answers:
+        named += [(about, answer.place) for about in answer.about if about not in {"any", "none"} and ":" not in about]
+        named += [(item, answer.place) for r in _recipes(answer) for item in r.items if item not in {"first", "second"}]
+    for item, place in dict.fromkeys(named):
+        if not library.has(item):
+            yield Problem(place, f"no item {item!r} is known", did_you_mean(item, items) if items else "add its file")
+
+
+def _items(library: Library) -> list[str]:
+    found = library.knowledge.ingredients
+    return [i.id for i in found] + [f"{i.id}.{form.id}" for i in found for form in i.forms]
+
+
+def families_exist(library: Library) -> Iterator[Problem]:
+    """An answer about a family is about one that has members."""
+    families = {i.family for i in library.knowledge.ingredients}
+    for answer in library.knowledge.answers:
+        for about in answer.about:
+            kind, colon, family = about.partition(":")
+            if colon and (kind != "family" or family not in families):
+                yield Problem(answer.place, f"no family {about!r} is known", did_you_mean(family, families))
+
+
+def sources_are_listed(library: Library) -> Iterator[Problem]:
+    """Every caution names a listed source (facts and swaps cannot be made without one)."""
+    sources = [source.id for source in library.knowledge.sources]
+    for caution in library.knowledge.cautions:
+        if caution.source not in sources:
+            message = f"source {caution.source!r} is not listed in sources.yaml"
+            yield Problem(caution.place, message, f"add it there, or {did_you_mean(caution.source, sources)}")
+
+
+def cautions_are_defined(library: Library) -> Iterator[Problem]:
+    """Every caution named is written down in cautions.yaml."""
+    known = {caution.id for caution in library.knowledge.cautions}
+    owners: Sequence[Ingredient | Answer] = (*library.knowledge.ingredients, *library.knowledge.answers)
+    for owner in owners:
+        for caution in owner.cautions:
+            if caution not in known:
+                remedy = f"define it in cautions.yaml, or {did_you_mean(caution, sorted(known))}"
+                yield Problem(owner.place, f"nobody defines the caution {caution!r}", remedy)
+
+
+def values_are_believable(library: Library) -> Iterator[Problem]:
+    """Densities like food's, shares of a whole within the whole, nothing negative that cannot be."""
+    for fact in library.knowledge.facts:
+        if fact.measure is None:
+            continue
+        if fact.property == "bulk density":
+            density = fact.measure.to("g/mL").value
+            if not LIGHTEST <= density <= HEAVIEST:
+                message = f"a bulk density of {density:.3g} g/mL is not believable"
+                yield Problem(
+                    fact.place, message, f"check value and unit; food lies between {LIGHTEST} and {HEAVIEST} g/mL"
+                )
+        elif "temperature" not in fact.property and fact.measure.value < 0:
+            yield Problem(fact.place, f"{fact.property} cannot be negative", "check the value")
+        elif fact.property == "acidity" and fact.measure.value > 14:
+            yield Problem(fact.place, f"a pH of {fact.measure.value:g} is not believable", "check the value")
+
+
+def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
+    """Composition by one source sums to at most 100 g in 100 g, within its own spread; a note may explain an excess."""
+    groups: dict[tuple[str, str, object], dict[str, Fact]] = defaultdict(dict)
+    for fact in library.knowledge.facts:
+        if fact.measure is not None and (
+            fact.property in _PARTS or fact.property.startswith(("carbo", "fibre", "sugars"))
+        ):
+            groups[fact.item, fact.source, (fact.conditions, fact.id.partition(":")[2])][fact.property] = fact
+    for found in groups.values():
+        yield from _too_much(found)
+        for part, whole in _WITHIN:
+            if part in found and whole in found and _excess([found[part]], found[whole]) > 0:
+                message = f"more {part} than {whole}, which holds it"
+                if not found[part].note:
+                    yield Problem(found[part].place, message, "check both values, or explain in 'note'")
+
+
+def _too_much(found: dict[str, Fact]) -> Iterator[Problem]:
+    """Carbohydrate counts once, with its fibre if it is printed without."""
+    parts = [found[name] for name in _PARTS if name in found]
+    if "carbohydrate with fibre" in found:
+        parts.append(found["carbohydrate with fibre"])
+    else:
+        parts += [found[name] for name in ("carbohydrate without fibre", "fibre") if name in found]
+    if parts and _excess(parts, None) > 0 and not any(part.note for part in parts):
+        total = sum(_share(part) for part in parts)
+        message = f"the parts of {parts[0].item} by {parts[0].source} sum to {100 * total:.1f} g in 100 g"
+        yield Problem(parts[-1].place, message, "check the values, or explain in 'note'")
+
+
+def _share(fact: Fact) -> float:
+    return fact.measure.to("").value if fact.measure else 0.0
+
+
+def _excess(parts: Sequence[Fact], whole: Fact | None) -> float:
+    """By how much the parts exceed the whole (or 1) beyond three combined spreads and half a gram."""
+    spreads = [f.measure.to("").spread for f in (*parts, whole) if f is not None and f.measure is not None]
+    limit = _share(whole) if whole else 1.0
+    return sum(_share(part) for part in parts) - limit - 3 * hypot(*spreads) - 0.005
+
+
+def kin_agree(library: Library) -> Iterator[Problem]:
+    """Facts on the same property, item and conditions lie within three combined spreads, unless a note says why not."""
+    groups: dict[tuple[str, str, object], list[Fact]] = defaultdict(list)
+    for fact in library.knowledge.facts:
+        if fact.measure is not None:
+            groups[fact.item, fact.property, fact.conditions].append(fact)
+    for kin in groups.values():
+        for first, second in combinations(kin, 2):
+            if not (first.note or second.note) and (far := _spreads_apart(first, second)) > KIN_SPREADS:
+                message = f"{second.id} lies {far:.0f} spreads from {first.id} ({first.place})"
+                yield Problem(second.place, message, "check both; if both stand, say why they differ in 'note'")
+
+
+def _spreads_apart(first: Fact, second: Fact) -> float:
+    assert first.measure is not None  # noqa: S101  # kin are numbers
+    assert second.measure is not None  # noqa: S101
+    one, other = first.measure, second.measure.to(first.measure.unit)
+    floor = 0.0 if first.property.endswith("temperature") else KIN_FLOOR
+    spread = hypot(one.spread, other.spread, floor * one.value, floor * other.value)
+    return abs(one.value - other.value) / spread if spread else (0.0 if one.value == other.value else float("inf"))
+
+
+def answers_have_phrasings(library: Library) -> Iterator[Problem]:
+    """Five phrasings or more, each once, with placeholders that can be filled."""
+    for answer in library.knowledge.answers:
+        if len(answer.phrasings) < FEWEST_PHRASINGS:
+            message = f"{answer.id} has {len(answer.phrasings)} phrasings"
+            yield Problem(answer.place, message, f"write {FEWEST_PHRASINGS} or more, as people type them")
+        if len({name_key(phrasing) for phrasing in answer.phrasings}) < len(answer.phrasings):
+            yield Problem(answer.place, f"{answer.id} has the same phrasing twice", "keep one, or vary the voice")
+        for phrasing in answer.phrasings:
+            for said in _PLACEHOLDER.findall(phrasing):
+                if said not in {"ingredient", "other"}:
+                    yield Problem(answer.place, f"{{{said}}} cannot be filled", "write {ingredient} or {other}")
+
+
+def answers_have_their_facts(library: Library) -> Iterator[Problem]:
+    """Every figure of an answer can be worked out for what the answer is about."""
+    for answer in library.knowledge.answers:
+        for recipe in _recipes(answer):
+            for item in _needing(recipe, answer):
+                if library.has(item) and (lack := _lack(library, recipe, item)):
+                    remedy = "add the fact to the ingredient's file, or take the figure out"
+                    yield Problem(answer.place, f"{answer.id} needs {lack}, which nobody gives", remedy)
+
+
+def _recipes(answer: Answer) -> list[Recipe]:
+    return [recipe for _, text in answer.figures if isinstance(recipe := read_recipe(text), Recipe)]
+
+
+def _needing(recipe: Recipe, answer: Answer) -> list[str]:
+    """The items whose facts a recipe needs, as far as the answer fixes them."""
+    if not recipe.items:
+        return []
+    about = [item for item in answer.about if item not in {"any", "none"} and ":" not in item]
+    if recipe.items[0] == "first":
+        return about[:1] if answer.fits == "swap" else about if answer.fits == "any" else []
+    if recipe.items[0] == "second":
+        return about[1:2] if answer.fits == "swap" else []
+    return [recipe.items[0]]
+
+
+def _lack(library: Library, recipe: Recipe, item: str) -> str:
+    """What is missing for a recipe, in words, or ''."""
+    item = library.usual(item)
+    if recipe.verb == "measure" and not library.density(item):
+        return f"a bulk density of {item}"
+    if recipe.verb == "weigh" and not (library.density(item) or library.facts(item, "piece weight")):
+        return f"a bulk density of {item}"
+    if recipe.verb == "property" and not library.facts(item, recipe.property):
+        return f"the {recipe.property} of {item}"
+    fixed = recipe.verb in {"swap", "ratio"} and recipe.items[1] not in {"first", "second"}
+    if fixed and library.has(recipe.items[1]) and library.swap(item, recipe.items[1]) is None:
+        return f"a swap of {item} for {recipe.items[1]}"
+    return ""
+
+
+def words_hold_no_numbers(library: Library) -> Iterator[Problem]:
+    """Bodies, swap words and cautions bring in no number past the gate."""
+    known = library.knowledge
+    texts = [(body, a.place, "the reply") for a in known.answers for body in a.bodies]
+    texts += [(t, s.place, "the swap") for s in known.swaps for t in (s.extra, s.changes, s.holds, s.not_when)]
+    texts += [(caution.text, caution.place, "the caution") for caution in known.cautions]
+    for text, place, what in texts:
+        plain = _TEMPLATE.sub(lambda found: " " * len(found.group()), text)
+        said = [plain[start:end] for start, end in number_spans(plain)]
+        if said:
+            message = f"{what} says {', '.join(map(repr, dict.fromkeys(said)))} in words of its own"
+            yield Problem(place, message, "let a figure bring the number in, or say it without one")
+
+
+def episodes_and_trials_know_each_other(library: Library) -> Iterator[Problem]:
+    """A trial's episode and an episode's trials exist."""
+    episodes = [episode.id for episode in library.knowledge.episodes]
+    trials = [trial.id for trial in library.knowledge.trials]
+    for trial in library.knowledge.trials:
+        if trial.episode and trial.episode not in episodes:
+            yield Problem(trial.place, f"no episode {trial.episode!r} is known", did_you_mean(trial.episode, episodes))
+    for episode in library.knowledge.episodes:
+        for named in episode.trials:
+            if named not in trials:
+                yield Problem(episode.place, f"no trial {named!r} is known", did_you_mean(named, trials))
+
+
+CHECKS: tuple[Check, ...] = (
+    ids_are_given_once,
+    names_point_at_one_item,
+    items_exist,
+    families_exist,
+    sources_are_listed,
+    cautions_are_defined,
+    values_are_believable,
+    parts_make_no_more_than_the_whole,
+    kin_agree,
+    answers_have_phrasings,
+    answers_have_their_facts,
+    words_hold_no_numbers,
+    episodes_and_trials_know_each_other,
+)
+
+
+def check_knowledge(knowledge: Knowledge, extra: tuple[Check, ...] = ()) -> list[Problem]:
+    """The problems between entries that could be read one by one."""
+    library = Library(knowledge)
+    return [problem for rule in (*CHECKS, *extra) for problem in rule(library)]
+
+
+def check(library: Library) -> tuple[Problem, ...]:
+    """All problems of a loaded library, by file and line: what `levelspoon check` prints."""
+    return tuple(sorted(library.problems))

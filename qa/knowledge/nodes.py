@@ -1,0 +1,143 @@
+r"""YAML as a tree that keeps its lines, read from the parser's events so that nothing can grow behind our back.
+
+Text stays text: `7.0` keeps its last digit, `no` is a word, a date is ten characters. Anchors, aliases and tags are
+refused (none is needed here, and they are how a small file becomes a huge one); so are deep nesting and doubled keys.
+
+>>> (tree,), problems = read_yaml("a: 7.0\nb: [x, y]\n", "file.yaml")
+>>> [(field.key, field.line, field.value.text or len(field.value.items)) for field in tree.fields]
+[('a', 1, '7.0'), ('b', 2, 2)]
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from ruamel.yaml.error import MarkedYAMLError, YAMLError
+
+from qa.errors import Place, Problem
+
+DEEPEST = 12  # the deepest file of ours needs six
+
+
+class Field(NamedTuple):
+    """One key of a mapping with the line it stands on."""
+
+    key: str
+    line: int
+    value: Node
+
+
+@dataclass(slots=True)
+class Node:
+    """A text, a list or a mapping, with its 1-based line."""
+
+    kind: str
+    line: int
+    text: str = ""
+    plain: bool = False
+    """Written without quotes, so that an empty one means 'nothing given'."""
+    items: list[Node] = field(default_factory=list)
+    fields: list[Field] = field(default_factory=list)
+
+    def get(self, key: str) -> Node | None:
+        """The value of a key, or None."""
+        return next((f.value for f in self.fields if f.key == key), None)
+
+
+class _Refused(Exception):
+    def __init__(self, line: int, message: str, remedy: str) -> None:
+        super().__init__(message)
+        self.line, self.message, self.remedy = line, message, remedy
+
+
+def read_yaml(text: str, file: str, first_line: int = 1) -> tuple[list[Node], list[Problem]]:
+    """The documents of a YAML text; at the first fault none of them, and one problem.
+
+    Args:
+        text: the YAML.
+        file: how problems name it.
+        first_line: the line of the file on which the text starts.
+    """
+    offset = first_line - 1
+    try:
+        return list(_documents(text, offset)), []
+    except _Refused as fault:
+        return [], [Problem(Place(file, fault.line), fault.message, fault.remedy)]
+    except MarkedYAMLError as fault:
+        mark = fault.problem_mark or fault.context_mark
+        line = mark.line + 1 + offset if mark else 0
+        said = " ".join(part for part in (fault.context, fault.problem) if part)
+        remedy = "mend the indentation, quotes or brackets there; a text with ': ' or '#' in it needs quotes"
+        return [], [Problem(Place(file, line), f"not YAML: {said}", remedy)]
+    except YAMLError as fault:
+        said = str(fault).splitlines()[0].strip()
+        return [], [Problem(Place(file), f"not YAML: {said}", "save it as plain UTF-8 text")]
+
+
+def _events(text: str) -> Iterator[Any]:
+    """The parser's events: libyaml's where it is installed (a hundred times faster), else ruamel's own."""
+    try:
+        from ruamel.yaml.cyaml import CParser  # type: ignore[attr-defined]
+    except ImportError:
+        from ruamel.yaml import YAML
+
+        yield from YAML(typ="safe", pure=True).parse(text)
+        return
+    parser = CParser(text)
+    while parser.check_event():
+        yield parser.get_event()
+
+
+def _documents(text: str, offset: int) -> Iterator[Node]:
+    open_nodes: list[Node] = []
+    keys: list[tuple[str, int] | None] = []  # for each open mapping the key whose value comes next
+    for event in _events(text):
+        name = type(event).__name__
+        if name in {"MappingEndEvent", "SequenceEndEvent"}:
+            open_nodes.pop()
+            keys.pop()
+            continue
+        if name not in {"ScalarEvent", "MappingStartEvent", "SequenceStartEvent", "AliasEvent"}:
+            continue
+        line = event.start_mark.line + 1 + offset
+        _refuse(event, name, line, len(open_nodes))
+        node = _node(event, name, line)
+        if not open_nodes:
+            yield node
+        elif open_nodes[-1].kind == "list":
+            open_nodes[-1].items.append(node)
+        elif keys[-1] is None:
+            keys[-1] = _key(node, open_nodes[-1])
+            continue
+        else:
+            open_nodes[-1].fields.append(Field(*keys[-1], node))
+            keys[-1] = None
+        if node.kind != "text":
+            open_nodes.append(node)
+            keys.append(None)
+
+
+def _node(event: Any, name: str, line: int) -> Node:
+    if name == "ScalarEvent":
+        return Node("text", line, event.value, plain=not event.style)
+    return Node("mapping" if name == "MappingStartEvent" else "list", line)
+
+
+def _refuse(event: Any, name: str, line: int, depth: int) -> None:
+    """Stop at what is not used in these files."""
+    if name == "AliasEvent" or event.anchor:
+        raise _Refused(line, "anchors (&) and aliases (*) are not read", "write the text out, or put it in quotes")
+    if event.tag:
+        raise _Refused(line, f"the tag {event.tag!r} is not read", "leave it out, or put the text in quotes")
+    if depth > DEEPEST:
+        raise _Refused(line, f"nested more than {DEEPEST} deep", "see knowledge/README.md for the shape of the file")
+
+
+def _key(node: Node, mapping: Node) -> tuple[str, int]:
+    if node.kind != "text":
+        raise _Refused(node.line, "a key must be a word", "put text with braces or brackets in quotes")
+    if mapping.get(node.text) is not None:
+        raise _Refused(node.line, f"the key {node.text!r} is given twice", "keep one of the two")
+    return node.text, node.line
