@@ -103,8 +103,10 @@ class ReadShape(TypedDict):
 
 
 class SumShape(TypedDict):
-    """`weigh --json`."""
+    """`weigh --json`; text is the value as it would be shown, assumed what was taken for granted about the measure."""
 
+    text: str
+    assumed: str
     amount: str
     ingredient: str
     form: str
@@ -124,6 +126,7 @@ class SwapShape(SumShape):
     changes: str
     holds: str
     not_when: str
+    extra: str
 
 
 class TopicShape(TypedDict):
@@ -214,10 +217,12 @@ def figure_shape(placed: Placed) -> FigureShape:
     }
 
 
-def sum_shape(amount: str, item: str, figure: Figure) -> SumShape:
+def sum_shape(amount: str, item: str, figure: Figure, assumed: str = "") -> SumShape:
     """The result of a sum about one item in the contract's shape."""
     ingredient, _, form = item.partition(".")
     return {
+        "text": figure.text,
+        "assumed": assumed,
         "amount": amount,
         "ingredient": ingredient,
         "form": form,

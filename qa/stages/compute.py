@@ -16,18 +16,24 @@ from qa.knowledge.facts import Answer, Fact
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
 from qa.measures.parse import Amount, parse_amount
+from qa.measures.resolve import resolve
 from qa.measures.units import dimension
 from qa.records import Ask, Computed, Figure, quoted
 
 
 @dataclass(slots=True)
-class _Asked:
-    """One ask with what is needed to work out its figures."""
+class Asked:
+    """One ask with what is needed to work out its figures; it notes what had to be assumed on the way."""
 
     ask: Ask
     library: Library
     region: str
     assumed: list[str] = field(default_factory=list)
+
+    @property
+    def assumption(self) -> str:
+        """What had to be assumed, as a clause, or ''."""
+        return "; ".join(self.assumed)
 
     def item(self, word: str) -> str:
         """The item a recipe means: `first`, `second`, or an id; in its usual form where the ask leaves it open."""
@@ -40,10 +46,19 @@ class _Asked:
 
     def amount(self, words: str) -> Measure:
         """The amount a recipe means: `asked`, or an amount with a unit that names its region."""
-        measure, assumption = weights.resolve(self.written(words), self.region or None)
+        try:
+            measure, assumption = resolve(self.written(words), self.region or None)
+        except InvalidMeasure as fault:
+            raise Missing("missing_measure", str(fault)) from fault
         if assumption and assumption not in self.assumed:
             self.assumed.append(assumption)
         return measure
+
+    def fill(self, words: str, item: str) -> Measure | None:
+        """What 'heaped' or 'sifted' does to that amount; None where it is level or nothing is known of the word."""
+        manner = self.written(words).manner
+        found = self.library.measure_word(manner, item) if manner else None
+        return found.factor if found else None
 
     def written(self, words: str) -> Amount:
         """The amount before it is resolved."""
@@ -54,9 +69,9 @@ class _Asked:
             raise Missing("missing_amount", "the ask gives no amount")
         return usable[0]
 
-    def density(self, item: str, unit: str) -> Measure:
+    def density(self, item: str, unit: str, packing: str = "") -> Measure:
         """The density that serves an amount in that unit best; NoKnowledge if nobody has weighed the item."""
-        found = self.library.density(item, unit)
+        found = self.library.density(item, unit, packing)
         if not found or found[0].measure is None:
             raise NoKnowledge(f"nobody has given a bulk density of {item}", "add one to knowledge/ingredients")
         return found[0].measure
@@ -76,13 +91,13 @@ def compute(ask: Ask, answer: Answer, library: Library, region: str) -> Computed
         NoKnowledge: a fact is not there.
 
     """
-    asked = _Asked(ask, library, ask.region or region)
+    asked = Asked(ask, library, ask.region or region)
     figures = {name: follow(recipe, asked) for name, recipe in answer.figures}
     items = tuple(library.usual(item) for item in ask.items)
-    return Computed(figures, "; ".join(asked.assumed), items)
+    return Computed(figures, asked.assumption, items)
 
 
-def follow(recipe: str, asked: _Asked) -> Figure:
+def follow(recipe: str, asked: Asked) -> Figure:
     """One figure from its recipe; InvalidMeasure if no verb reads like that."""
     for pattern, work in _VERBS:
         if found := pattern.fullmatch(recipe.strip()):
@@ -90,14 +105,15 @@ def follow(recipe: str, asked: _Asked) -> Figure:
     raise InvalidMeasure(f"no recipe for a figure reads {recipe!r}", "the verbs are listed in knowledge/README.md")
 
 
-def weigh(asked: _Asked, amount: str, item: str) -> Figure:
+def weigh(asked: Asked, amount: str, item: str) -> Figure:
     """Grams of an amount of an item."""
     measure, form = asked.amount(amount), asked.item(item)
     if dimension(measure.unit) == "mass":
         return figure(Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",)))
     if dimension(measure.unit) == "count":
         return figure(_pieces(measure, form, asked.library))
-    return figure(weights.to_mass(measure, asked.density(form, measure.unit)))
+    density = asked.density(form, measure.unit, asked.written(amount).manner)
+    return figure(weights.to_mass(measure, density, fill=asked.fill(amount, form)))
 
 
 def _pieces(measure: Measure, form: str, library: Library) -> Sum:
@@ -109,7 +125,7 @@ def _pieces(measure: Measure, form: str, library: Library) -> Sum:
     return Sum(total, (f"{measure.value:g} × {each.value:g} g = {total.value:g} g",))
 
 
-def spoons(asked: _Asked, amount: str, item: str, unit: str) -> Figure:
+def spoons(asked: Asked, amount: str, item: str, unit: str) -> Figure:
     """Spoons or cups that hold an amount of an item."""
     measure, form = asked.amount(amount), asked.item(item)
     if dimension(measure.unit) != "mass":
@@ -117,7 +133,7 @@ def spoons(asked: _Asked, amount: str, item: str, unit: str) -> Figure:
     return figure(weights.to_volume(measure, asked.density(form, unit), unit))
 
 
-def swap(asked: _Asked, amount: str, replace: str, use: str) -> Figure:
+def swap(asked: Asked, amount: str, replace: str, use: str) -> Figure:
     """How much of one item stands in for an amount of another, by the swap in the library."""
     form, other = asked.item(replace), asked.item(use)
     found = asked.library.swap(form, other)
@@ -131,7 +147,7 @@ def swap(asked: _Asked, amount: str, replace: str, use: str) -> Figure:
     return figure(swaps.swap(measure, found.ratio, found.by, *densities, unit))
 
 
-def ratio(asked: _Asked, replace: str, use: str) -> Figure:
+def ratio(asked: Asked, replace: str, use: str) -> Figure:
     """The swap's ratio itself."""
     form, other = asked.item(replace), asked.item(use)
     found = asked.library.swap(form, other)
@@ -140,7 +156,7 @@ def ratio(asked: _Asked, replace: str, use: str) -> Figure:
     return figure(Sum(found.ratio, (f"{other} for one of {form}, by {found.by}",)))
 
 
-def prop(asked: _Asked, name: str, item: str) -> Figure:
+def prop(asked: Asked, name: str, item: str) -> Figure:
     """A fact as it is."""
     form = asked.item(item)
     facts: tuple[Fact, ...] = tuple(f for f in asked.library.facts(form, name) if f.measure is not None)
@@ -149,7 +165,7 @@ def prop(asked: _Asked, name: str, item: str) -> Figure:
     return figure(Sum(facts[0].measure, (f"{name} of {form}, {facts[0].where or facts[0].source}",)))
 
 
-def theirs(asked: _Asked, position: str) -> Figure:
+def theirs(asked: Asked, position: str) -> Figure:
     """The asker's own number, quoted back and marked as theirs."""
     index = int(position) - 1
     if index >= len(asked.ask.amounts):
@@ -157,7 +173,7 @@ def theirs(asked: _Asked, position: str) -> Figure:
     return quoted(asked.ask.amounts[index], asked.ask)
 
 
-def convert(asked: _Asked, amount: str, unit: str) -> Figure:
+def convert(asked: Asked, amount: str, unit: str) -> Figure:
     """An amount in another unit of the same kind."""
     measure = asked.amount(amount)
     if (kind := dimension(measure.unit)) != dimension(unit):
@@ -166,7 +182,7 @@ def convert(asked: _Asked, amount: str, unit: str) -> Figure:
     return figure(Sum(other, (f"{measure.value:g} {measure.unit} = {other.value:.6g} {unit} by definition",)))
 
 
-def definition(asked: _Asked, unit: str, other: str) -> Figure:
+def definition(asked: Asked, unit: str, other: str) -> Figure:
     """What a unit is by definition."""
     return convert(asked, f"1 {unit}", other)
 
