@@ -16,7 +16,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import DictLoader, FileSystemLoader, StrictUndefined, TemplateError
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from qa.errors import LevelspoonError
@@ -27,6 +27,9 @@ _OPEN, _CLOSE = "\ue000", "\ue001"
 _SEALED = re.compile(f"{_OPEN}([\ue100-\uf8ff]){_CLOSE}")
 _FIRST = 0xE100
 _MOST = 0xF8FF - _FIRST
+# What a template written by hand can raise besides Jinja2's own errors.
+_FAULTS = (TemplateError, ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
+_PRIVATE = re.compile("[\ue000-\uf8ff]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,26 +50,32 @@ class Gate:
 
     def __init__(self, folder: Path | None = None) -> None:
         self._sealed: list[Figure | Numbered] = []
+        self._written: set[str] = set()
         self._folder = folder
 
     def part(self, source: str, values: Mapping[str, Any]) -> str:
         """Render a template's source; the result still carries its seals and can be a value of another template."""
         try:
             environment = _environment(self._folder)
-            return _tidy(environment.from_string(source).render(self._sealing(values)))
-        except TemplateError as fault:
+            return self._note(environment.from_string(source).render(self._sealing(values)))
+        except _FAULTS as fault:
             raise BadTemplate(f"a template cannot be rendered: {fault}", "mend the answer's body") from fault
 
     def file(self, name: str, values: Mapping[str, Any]) -> str:
         """The same for a template file of the templates folder."""
         try:
-            return _environment(self._folder).get_template(name).render(self._sealing(values))
-        except TemplateError as fault:
+            return self._note(_environment(self._folder).get_template(name).render(self._sealing(values)))
+        except _FAULTS as fault:
             raise BadTemplate(f"templates/{name} cannot be rendered: {fault}", "mend the template") from fault
 
     def write(self, source: str, values: Mapping[str, Any]) -> Page:
         """Render and unseal in one step."""
         return self.unseal(self.part(source, values))
+
+    def _note(self, text: str) -> str:
+        tidy = _tidy(text)
+        self._written.add(tidy)
+        return tidy
 
     def unseal(self, text: str) -> Page:
         """Put every figure's own text where its seal stands and note the places."""
@@ -86,8 +95,14 @@ class Gate:
         return Page("".join(out), tuple(placed), tuple(names))
 
     def _sealing(self, values: Mapping[str, Any]) -> dict[str, Any]:
-        """The values, with the seal that `finalize` calls for whatever a template prints."""
-        return {**values, "_seal": self._seal}
+        """The values, with the seal that `finalize` calls for what a template prints; forged seals are taken out."""
+        return {name: self._honest(value) for name, value in values.items()} | {"_seal": self._seal}
+
+    def _honest(self, value: Any) -> Any:
+        """Text that holds seals this gate did not set loses them: a viewer's words cannot pose as a figure."""
+        if type(value) is str and _OPEN in value and value not in self._written:
+            return _PRIVATE.sub("", value)
+        return value
 
     def _seal(self, value: Figure | Numbered) -> str:
         if len(self._sealed) >= _MOST:
@@ -114,7 +129,7 @@ def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
         return value
 
     return ImmutableSandboxedEnvironment(
-        loader=FileSystemLoader(folder) if folder else None,
+        loader=FileSystemLoader(folder) if folder else DictLoader({}),
         finalize=jinja2.pass_context(gate),
         undefined=StrictUndefined,
         autoescape=False,
@@ -125,7 +140,7 @@ def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
 
 
 def html_page(folder: Path, name: str, values: Mapping[str, Any]) -> str:
-    """A page from a template file; everything printed is escaped. Its numbers were vouched for before they came here."""
+    """A page from a template file; everything printed is escaped. Its numbers were vouched for before."""
     environment = ImmutableSandboxedEnvironment(
         loader=FileSystemLoader(folder),
         autoescape=True,
@@ -135,5 +150,5 @@ def html_page(folder: Path, name: str, values: Mapping[str, Any]) -> str:
     )
     try:
         return environment.get_template(name).render(values)
-    except TemplateError as fault:
+    except _FAULTS as fault:
         raise BadTemplate(f"templates/{name} cannot be rendered: {fault}", "mend the template") from fault
