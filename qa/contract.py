@@ -7,7 +7,8 @@ from typing import Any
 
 from typing_extensions import TypedDict
 
-from qa.records import Amount, Comment, Draft, Figure, Mention, Placed, SetAside, Status, Understood
+from qa.measures.parse import Amount
+from qa.records import Comment, Draft, Figure, Mention, Placed, SetAside, Status, Understood
 
 
 class AmountShape(TypedDict):

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Literal, NamedTuple, get_args
 
 from qa.errors import Place
 from qa.measures.parse import Amount
@@ -393,3 +393,13 @@ class Tally:
         ids = {"all": self.comments, "good": self.good, "bad": self.bad}[which]
         working = "counted: " + ", ".join(ids)
         return Figure(str(len(ids)), len(ids), len(ids), len(ids), "", (f"reports:{self.item}",), working)
+
+
+class Said(NamedTuple):
+    """One comment with everything known of it; `signed` is the text a person signed, or ''; `sent` if it went out."""
+
+    comment: Comment
+    understood: Understood
+    draft: Draft
+    signed: str = ""
+    sent: bool = False

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import tomllib
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
 from qa.errors import Place, Problem
+from qa.text import nearest
 
 SETTINGS_FILE = "levelspoon.toml"
 
@@ -37,8 +39,6 @@ class Settings:
 
 def load_settings(path: Path) -> tuple[Settings, list[Problem]]:
     """Read settings from a TOML file; unknown names and wrong types become problems, not exceptions."""
-    from qa.text import nearest
-
     if not path.exists():
         return Settings(), []
     try:
@@ -46,7 +46,8 @@ def load_settings(path: Path) -> tuple[Settings, list[Problem]]:
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as fault:
         return Settings(), [Problem(Place(str(path)), f"not TOML: {fault}", "mend the line it names")]
     known = {f.name: f for f in fields(Settings)}
-    problems, good = [], {}
+    problems: list[Problem] = []
+    good: dict[str, Any] = {}
     for name, value in table.items():
         if name not in known:
             hint = nearest(name, known)
@@ -67,10 +68,14 @@ def settings_text(settings: Settings) -> str:
     """The settings as a TOML file in which every field carries its explanation."""
     lines = []
     for f in fields(settings):
-        value = getattr(settings, f.name)
-        shown = {bool: lambda v: str(v).lower()}.get(type(value), lambda v: f'"{v}"' if isinstance(v, str) else str(v))
-        lines += [f"# {f.metadata['words']}", f"{f.name} = {shown(value)}", ""]
+        lines += [f"# {f.metadata['words']}", f"{f.name} = {_toml(getattr(settings, f.name))}", ""]
     return "\n".join(lines)
+
+
+def _toml(value: str | bool | float) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    return json.dumps(value, ensure_ascii=False)
 
 
 def shipped(name: str) -> Path:

@@ -9,21 +9,12 @@ from typing import Any, NamedTuple
 
 from qa.errors import NoKnowledge
 from qa.knowledge.library import Library
-from qa.records import Comment, Draft, Figure, Numbered, Placed, Tally, Understood
+from qa.records import Figure, Numbered, Placed, Said, Tally
 from qa.text import number_spans
 
 _SPOONED = ("1 us_tbsp", "1 us_cup")
 _MOST_PER_SECTION = 8
 _LONGEST_QUOTE = 220
-
-
-class Said(NamedTuple):
-    """One comment with everything known of it; `signed` is the text a person signed, or ''."""
-
-    comment: Comment
-    understood: Understood
-    draft: Draft
-    signed: str = ""
 
 
 @dataclass(frozen=True, slots=True)
