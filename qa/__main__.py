@@ -1,0 +1,5 @@
+"""`python -m qa` is `levelspoon`."""
+
+from qa.cli import main
+
+main()
