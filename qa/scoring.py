@@ -194,17 +194,14 @@ def report(result: Mapping[str, Any]) -> str:
         lines += ["", f"{heading}:"]
         lines.append(f"  kinds     macro-F1 {part['kinds']['macro_f1']:.3f}")
         lines += [_row(name, row) for name, row in part["kinds"]["by_kind"].items()]
-        first = part["asks"]["first_type_right"]
-        lines.append(
-            f"  asks      first type right {first if first is not None else '-'}, macro-F1 {part['asks']['macro_f1']:.3f}"
-        )
-        lines += [_row(name, row) for name, row in part["asks"]["by_type"].items()]
+        asks = part["asks"]
+        lines.append(f"  asks      first type right {asks['first_type_right']}, macro-F1 {asks['macro_f1']:.3f}")
+        lines += [_row(name, row) for name, row in asks["by_type"].items()]
         m = part["mentions"]
         lines.append(f"  mentions  precision {m['precision']:.3f}, recall {m['recall']:.3f}, F1 {m['f1']:.3f}")
-        d = part["drafts"]
-        lines.append(
-            f"  drafts    {d['share_of_answerable_drafted']} of the answerable drafted, precision {d['precision']}"
-        )
+        drafts = part["drafts"]
+        share, precision = drafts["share_of_answerable_drafted"], drafts["precision"]
+        lines.append(f"  drafts    share of answerable {share}, precision {precision}")
     lines += ["", f"drafted though they should not be: {', '.join(result['must_not']) or 'none'}"]
     return "\n".join(lines)
 
