@@ -15,12 +15,14 @@ from qa.records import Tally, Understood
 from qa.text import word_set
 
 _GOOD = word_set(
-    "perfect perfectly lovely great delicious amazing fluffy moist soft crisp crispy works worked works fine well yum yummy "
-    "fantastic beautiful beautifully good better best excellent success nailed happy love loved tasty wonderful brilliant"
+    "perfect perfectly lovely great delicious amazing fluffy moist soft crisp crispy works worked fine well yum yummy "
+    "fantastic beautiful beautifully good better best excellent success nailed happy love loved tasty wonderful "
+    "brilliant"
 )
 _BAD = word_set(
-    "dense gummy dry flat sunk sank collapsed crumbly crumbled rubbery bitter soapy raw soggy gritty failed fail disaster "
-    "worse worst horrible awful terrible inedible brick bricks hockey purple grey gray wet sticky split curdled burnt ruined"
+    "dense gummy dry flat sunk sank collapsed crumbly crumbled rubbery bitter soapy raw soggy gritty failed fail "
+    "disaster worse worst horrible awful terrible inedible brick bricks purple grey gray wet sticky split curdled "
+    "burnt ruined"
 )
 _NOT = word_set("not no never without isn't wasn't weren't aren't didn't don't hardly barely nothing neither nor")
 _WORD = re.compile(r"[a-z']+")

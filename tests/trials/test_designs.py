@@ -1,0 +1,85 @@
+"""Which question to test next, and with how many bakes."""
+
+import pytest
+
+from qa.measures.measure import Measure
+from qa.trials.compare import dose_ratio, normalised_error
+from qa.trials.designs import Open, plan, rank, repeats_needed
+
+
+def open_question(name, askers=5, weeks=(2, 3), unknown=1.0, items=("almond.flour", "tigernut"), type_="swap"):
+    return Open(name, name, type_, items, askers, weeks, unknown)
+
+
+@pytest.mark.parametrize(
+    ("effect", "each"),
+    [
+        # Cohen, Statistical Power Analysis for the Behavioral Sciences (1988), two-sided 5 %, power 80 %: 64, 26 each
+        # for half a spread and for 0.8 spreads (the figures as usually quoted; from memory).
+        (0.5, 64),
+        (0.8, 26),
+    ],
+)
+def test_repeats_agree_with_the_published_table(effect, each):
+    assert repeats_needed(effect).value == each
+
+
+def test_repeats_agree_with_a_reference_library():
+    from statsmodels.stats.power import TTestIndPower
+
+    for effect in (0.6, 1.0, 1.5, 2.5):
+        n = repeats_needed(effect).value
+        power = TTestIndPower().power
+        assert power(effect, n, 0.05) >= 0.8 > power(effect, n - 1, 0.05)
+
+
+def test_more_askers_faster_growth_and_less_known_come_first():
+    few, many = open_question("few", askers=2), open_question("many", askers=9)
+    grown = open_question("grown", askers=5, weeks=(0, 5))
+    shrunk = open_question("shrunk", askers=5, weeks=(5, 0))
+    half_known = open_question("half known", askers=9, unknown=0.3)
+    assert [q.name for q in rank([few, shrunk, half_known, grown, many])] == [
+        "grown", "many", "half known", "few", "shrunk",
+    ]  # fmt: skip
+
+
+def test_what_is_known_is_not_tested():
+    assert rank([open_question("known", unknown=0.0)]) == []
+
+
+def test_the_order_of_equals_never_changes_by_itself():
+    questions = [open_question(name) for name in "cab"]
+    assert [q.name for q in rank(questions)] == ["a", "b", "c"]
+
+
+def test_a_plan_is_by_weight_balanced_and_the_same_each_time():
+    names = {"almond.flour": "almond flour", "tigernut": "tigernut flour"}
+    first, again = (plan(open_question("tigernut"), names) for _ in range(2))
+    assert first == again
+    assert first.levels == ("almond flour", "tigernut flour")
+    assert "equal weight" in first.dose
+    assert {first.order.count(level) for level in first.levels} == {int(first.repeats.value)}
+    assert list(first.order) != sorted(first.order)
+
+
+@pytest.mark.parametrize("type_", ["swap", "weight", "colour", "storage", "went_wrong", "other"])
+def test_every_type_gets_two_levels_even_for_one_ingredient(type_):
+    made = plan(open_question("duck egg", items=("egg.duck",), type_=type_), {})
+    assert len(made.levels) == 2
+    assert made.hypothesis
+    assert made.constant
+
+
+def test_equal_spoonfuls_of_husk_and_powder_are_unequal_doses():
+    """Common practice, no source: about 6 g of whole husk and 10 g of powder to a level US tablespoon."""
+    husk = Measure.of(6, "g/us_tbsp", spread=0.6, fact="husk")
+    powder = Measure.of(10, "g/us_tbsp", spread=0.6, fact="powder")
+    assert dose_ratio(husk, powder).value == pytest.approx(1.67, abs=0.01)
+
+
+def test_normalised_error_marks_disagreement():
+    near, far = Measure.of(7.1, "g", spread=0.3), Measure.of(9.0, "g", spread=0.3)
+    base = Measure.of(7.0, "g", spread=0.3)
+    assert normalised_error(base, near) < 1 < normalised_error(base, far)
+    assert normalised_error(Measure.exact(1, "g"), Measure.exact(1, "g")) == 0
+    assert normalised_error(Measure.exact(1, "g"), Measure.exact(1.1, "g")) == float("inf")
