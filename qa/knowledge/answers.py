@@ -80,7 +80,7 @@ def _parts(text: str, report: Report) -> tuple[str, tuple[str, ...]]:
 def _figures(keys: Fields) -> tuple[tuple[str, str], ...]:
     """The figures whose name and recipe can be read; a wrong one makes the answer unusable."""
     pairs, node = keys.pairs("figures"), keys.node.get("figures")
-    lines = {f.key: f.line for f in node.fields} if node else {}
+    lines = {f.key: f.line for f in node.keys.values()} if node else {}
     for name, recipe in pairs:
         if not _FIGURE_NAME.fullmatch(name) or name in BODY_NAMES:
             keys.stop(

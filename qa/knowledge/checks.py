@@ -16,7 +16,8 @@ from qa.knowledge.facts import Answer, Fact, Ingredient, Knowledge, Name
 from qa.knowledge.fields import did_you_mean
 from qa.knowledge.library import Library, all_names, name_key
 from qa.knowledge.recipes import Recipe, read_recipe
-from qa.text import number_spans
+from qa.measures.measure import Measure
+from qa.text import nearest, number_spans
 
 Check = Callable[[Library], Iterator[Problem]]
 
@@ -50,25 +51,31 @@ def ids_are_given_once(library: Library) -> Iterator[Problem]:
 
 def names_point_at_one_item(library: Library) -> Iterator[Problem]:
     """No name means two items in one region and language, unless the two are listed as often confused."""
-    confused = {frozenset((c.item, c.other)) for c in library.knowledge.confusions}
-    confused |= {frozenset(item.partition(".")[0] for item in pair) for pair in confused}
+    confused = [(c.item, c.other) for c in library.knowledge.confusions]
     groups: dict[tuple[str, str], list[tuple[Name, str]]] = defaultdict(list)
     for name, item in all_names(library.knowledge.ingredients):
         groups[name_key(name.text), name.language].append((name, item))
     for (text, _), entries in groups.items():
         for (first, item), (second, other) in combinations(entries, 2):
-            if _may_share(item, other) or not _same_regions(first, second):
+            if _match(item, other) or not _same_regions(first, second):
                 continue
-            bare = frozenset((item.partition(".")[0], other.partition(".")[0]))
-            if frozenset((item, other)) in confused or (bare in confused and len(bare) == 2):
+            if any(
+                (_match(item, a) and _match(other, b)) or (_match(item, b) and _match(other, a)) for a, b in confused
+            ):
                 continue
             remedy = f"give each its regions, or list the two under 'confused' ({item} with {other})"
             yield Problem(second.place, f"{text!r} names {other} and also {item} ({first.place})", remedy)
 
 
-def _may_share(item: str, other: str) -> bool:
-    """An ingredient may have the same name as its own form."""
+def _match(item: str, other: str) -> bool:
+    """The same item, or an ingredient and a form of it (which may share a name)."""
     return item == other or item == other.partition(".")[0] or other == item.partition(".")[0]
+
+
+def _matches(pair: tuple[str, str], other: tuple[str, str]) -> bool:
+    """The same two items, in either order."""
+    straight = _match(pair[0], other[0]) and _match(pair[1], other[1])
+    return straight or (_match(pair[0], other[1]) and _match(pair[1], other[0]))
 
 
 def _same_regions(first: Name, second: Name) -> bool:
@@ -80,7 +87,7 @@ def _same_regions(first: Name, second: Name) -> bool:
 
 def items_exist(library: Library) -> Iterator[Problem]:
     """Every item named anywhere is known."""
-    known, items = library.knowledge, _items(library)
+    known = library.knowledge
     named = [(s.use, s.place) for s in known.swaps] + [(c.other, c.place) for c in known.confusions]
     named += [(line.item, line.place) for episode in known.episodes for line in episode.lines]
     named += [(given.item, given.place) for trial in known.trials for given in trial.gives]
@@ -89,12 +96,17 @@ def items_exist(library: Library) -> Iterator[Problem]:
         named += [(item, answer.place) for r in _recipes(answer) for item in r.items if item not in {"first", "second"}]
     for item, place in dict.fromkeys(named):
         if not library.has(item):
-            yield Problem(place, f"no item {item!r} is known", did_you_mean(item, items) if items else "add its file")
+            yield Problem(place, f"no item {item!r} is known", _item_remedy(library, item))
 
 
-def _items(library: Library) -> list[str]:
-    found = library.knowledge.ingredients
-    return [i.id for i in found] + [f"{i.id}.{form.id}" for i in found for form in i.forms]
+def _item_remedy(library: Library, item: str) -> str:
+    """The forms of the ingredient where it is known, else the ingredient spelt most like it."""
+    name, _, form = item.partition(".")
+    if library.has(name):
+        forms = [f"{name}.{found.id}" for found in library.ingredient(name).forms]
+        return f"{did_you_mean(item, forms)} Or add the form {form!r} to {name}.yaml"
+    hint = nearest(name, (ingredient.id for ingredient in library.knowledge.ingredients))
+    return (f"did you mean {hint!r}? Or " if hint else "") + f"add ingredients/{name}.yaml"
 
 
 def families_exist(library: Library) -> Iterator[Problem]:
@@ -132,17 +144,19 @@ def values_are_believable(library: Library) -> Iterator[Problem]:
     for fact in library.knowledge.facts:
         if fact.measure is None:
             continue
-        if fact.property == "bulk density":
-            density = fact.measure.to("g/mL").value
-            if not LIGHTEST <= density <= HEAVIEST:
-                message = f"a bulk density of {density:.3g} g/mL is not believable"
-                yield Problem(
-                    fact.place, message, f"check value and unit; food lies between {LIGHTEST} and {HEAVIEST} g/mL"
-                )
+        if fact.property == "bulk density" and not _is_food(fact.measure):
+            message = f"a bulk density of {fact.measure.to('g/mL').value:.3g} g/mL is not believable"
+            yield Problem(
+                fact.place, message, f"check value and unit; food lies between {LIGHTEST} and {HEAVIEST} g/mL"
+            )
         elif "temperature" not in fact.property and fact.measure.value < 0:
             yield Problem(fact.place, f"{fact.property} cannot be negative", "check the value")
         elif fact.property == "acidity" and fact.measure.value > 14:
             yield Problem(fact.place, f"a pH of {fact.measure.value:g} is not believable", "check the value")
+
+
+def _is_food(density: Measure) -> bool:
+    return LIGHTEST <= density.to("g/mL").value <= HEAVIEST
 
 
 def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
@@ -190,7 +204,7 @@ def kin_agree(library: Library) -> Iterator[Problem]:
     """Facts on the same property, item and conditions lie within three combined spreads, unless a note says why not."""
     groups: dict[tuple[str, str, object], list[Fact]] = defaultdict(list)
     for fact in library.knowledge.facts:
-        if fact.measure is not None:
+        if fact.measure is not None and (fact.property != "bulk density" or _is_food(fact.measure)):
             groups[fact.item, fact.property, fact.conditions].append(fact)
     for kin in groups.values():
         for first, second in combinations(kin, 2):

@@ -15,6 +15,10 @@ ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 ITEM = re.compile(rf"{ID.pattern}(?:\.{ID.pattern})?")
 
 
+MOST_ENTRIES = 1_000  # of one list or mapping; our longest has a tenth
+MOST_LISTED = 30  # words in a remedy; a longer list helps nobody
+
+
 class Unusable(Exception):
     """An entry that cannot be made; its problem is already on the list."""
 
@@ -49,7 +53,9 @@ class Fields:
                 node.line, f"{what} is written as keys with values, not as a {node.kind}", "see knowledge/README.md"
             )
         known = tuple(keys)
-        for key, line, _ in node.fields:
+        if len(node.keys) > MOST_ENTRIES:
+            self.stop(node.line, f"{what} with {len(node.keys)} keys", "see knowledge/README.md")
+        for key, line, _ in node.keys.values():
             if key not in known:
                 report.say(line, f"{key!r} is no key of {what}", did_you_mean(key, known))
 
@@ -65,7 +71,7 @@ class Fields:
 
     def line(self, key: str) -> int:
         """The line of a key, or of the mapping where the key is not given."""
-        return next((f.line for f in self.node.fields if f.key == key), self.node.line)
+        return self.node.keys[key].line if key in self.node.keys else self.node.line
 
     def text(self, key: str, default: str | None = None) -> str:
         """A text on one or several lines; without a default it must be there and not be empty."""
@@ -98,7 +104,10 @@ class Fields:
 
     def flag(self, key: str) -> bool:
         """True or false; false where it is not given."""
-        return self.choice(key, ("true", "false"), "false") == "true"
+        said = self.text(key, "false")
+        if said not in {"true", "false"}:
+            self.report.say(self.line(key), f"{key} {said!r} of {self.what} is not known", "write true or false")
+        return said == "true"
 
     def date(self, key: str) -> str:
         """A date as YYYY-MM-DD, or ''."""
@@ -134,6 +143,10 @@ class Fields:
                 self.line(key), f"{key!r} of {self.what} is no list", "put '- ' before each entry, or [brackets]"
             )
             return []
+        if len(node.items) > MOST_ENTRIES:
+            self.stop(
+                self.line(key), f"{key!r} of {self.what} has {len(node.items)} entries", f"keep to {MOST_ENTRIES}"
+            )
         return node.items
 
     def texts(self, key: str) -> tuple[str, ...]:
@@ -161,12 +174,12 @@ class Fields:
         node = self.node.get(key)
         if node is None or (node.kind == "text" and not node.text.strip()):
             return ()
-        if node.kind != "mapping" or any(f.value.kind != "text" for f in node.fields):
+        if node.kind != "mapping" or any(f.value.kind != "text" for f in node.keys.values()):
             self.report.say(
                 self.line(key), f"{key!r} of {self.what} is no list of 'name: text' lines", "write one a line"
             )
             return ()
-        return tuple((f.key, " ".join(f.value.text.split())) for f in node.fields)
+        return tuple((f.key, " ".join(f.value.text.split())) for f in node.keys.values())
 
 
 def number(text: str, line: int, report: Report) -> float | None:
@@ -181,4 +194,6 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A remedy for an unknown word."""
     words = tuple(known)
     hint = nearest(word, words)
-    return f"did you mean {hint!r}?" if hint else f"known: {', '.join(words)}"
+    if hint or not words:
+        return f"did you mean {hint!r}?" if hint else "nothing is listed there yet"
+    return f"known: {', '.join(words[:MOST_LISTED])}" + (" …" if len(words) > MOST_LISTED else "")

@@ -35,6 +35,8 @@ class _Reader:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.problems: list[Problem] = []
+        self.without_sources = False
+        """sources.yaml is there but cannot be read; that is one problem, not one for each fact."""
 
     def report(self, path: Path) -> Report:
         return Report(f"{self.folder.name}/{path.relative_to(self.folder).as_posix()}")
@@ -103,6 +105,8 @@ def load_knowledge(folder: Path) -> tuple[Library, tuple[Problem, ...]]:
     reader = _Reader(folder.resolve())
     knowledge = _read(reader)
     problems = [*reader.problems, *check_knowledge(knowledge)]
+    if reader.without_sources:
+        problems = [p for p in problems if "is not listed in sources.yaml" not in p.message]
     ordered = tuple(sorted(set(problems)))
     return Library(_without(knowledge, {problem.place for problem in ordered}), ordered), ordered
 
@@ -130,12 +134,11 @@ def load_examples(path: Path) -> tuple[list[Example], list[Problem]]:
 def _read(reader: _Reader) -> Knowledge:
     """All entries that can be read one by one."""
     listed = reader.each_entry("sources.yaml", source)
+    reader.without_sources = listed is None
     trials = reader.each_file("trials", ".yaml", _tree(trial))
     sources: list[Source] = [*(listed or []), *(trial_source(t) for t in trials)]
     by_id: Sources = {s.id: s for s in sources}
     files = reader.each_file("ingredients", ".yaml", _tree(lambda n, stem, r: ingredient_file(n, stem, by_id, r)))
-    if listed is None:  # one broken file of citations is one problem, not one for each fact
-        reader.problems = [p for p in reader.problems if "is not listed in sources.yaml" not in p.message]
     manners = reader.each_entry("measures.yaml", lambda n, r: manner(n, by_id, r))
     return Knowledge(
         ingredients=tuple(f.ingredient for f in files),

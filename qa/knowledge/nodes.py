@@ -4,13 +4,13 @@ Text stays text: `7.0` keeps its last digit, `no` is a word, a date is ten chara
 refused (none is needed here, and they are how a small file becomes a huge one); so are deep nesting and doubled keys.
 
 >>> (tree,), problems = read_yaml("a: 7.0\nb: [x, y]\n", "file.yaml")
->>> [(field.key, field.line, field.value.text or len(field.value.items)) for field in tree.fields]
+>>> [(field.key, field.line, field.value.text or len(field.value.items)) for field in tree.keys.values()]
 [('a', 1, '7.0'), ('b', 2, 2)]
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -19,6 +19,7 @@ from ruamel.yaml.error import MarkedYAMLError, YAMLError
 from qa.errors import Place, Problem
 
 DEEPEST = 12  # the deepest file of ours needs six
+LONGEST_READ_TWICE = 20_000  # characters: a fifth of a second at most
 
 
 class Field(NamedTuple):
@@ -39,11 +40,11 @@ class Node:
     plain: bool = False
     """Written without quotes, so that an empty one means 'nothing given'."""
     items: list[Node] = field(default_factory=list)
-    fields: list[Field] = field(default_factory=list)
+    keys: dict[str, Field] = field(default_factory=dict)
 
     def get(self, key: str) -> Node | None:
         """The value of a key, or None."""
-        return next((f.value for f in self.fields if f.key == key), None)
+        return self.keys[key].value if key in self.keys else None
 
 
 class _Refused(Exception):
@@ -62,7 +63,20 @@ def read_yaml(text: str, file: str, first_line: int = 1) -> tuple[list[Node], li
     """
     offset = first_line - 1
     try:
-        return list(_documents(text, offset)), []
+        return list(_documents(_fast_events(text), offset)), []
+    except _Refused as fault:
+        return [], [Problem(Place(file, fault.line), fault.message, fault.remedy)]
+    except MarkedYAMLError:
+        return _read_thoroughly(text[:LONGEST_READ_TWICE], file, offset)
+    except YAMLError as fault:
+        said = str(fault).splitlines()[0].strip()
+        return [], [Problem(Place(file), f"not YAML: {said}", "save it as plain UTF-8 text")]
+
+
+def _read_thoroughly(text: str, file: str, offset: int) -> tuple[list[Node], list[Problem]]:
+    """Once more with ruamel's own parser, which is slow but reads YAML 1.2: libyaml refuses `[family:starch]`."""
+    try:
+        return list(_documents(_slow_events(text), offset)), []
     except _Refused as fault:
         return [], [Problem(Place(file, fault.line), fault.message, fault.remedy)]
     except MarkedYAMLError as fault:
@@ -71,29 +85,30 @@ def read_yaml(text: str, file: str, first_line: int = 1) -> tuple[list[Node], li
         said = " ".join(part for part in (fault.context, fault.problem) if part)
         remedy = "mend the indentation, quotes or brackets there; a text with ': ' or '#' in it needs quotes"
         return [], [Problem(Place(file, line), f"not YAML: {said}", remedy)]
-    except YAMLError as fault:
-        said = str(fault).splitlines()[0].strip()
-        return [], [Problem(Place(file), f"not YAML: {said}", "save it as plain UTF-8 text")]
 
 
-def _events(text: str) -> Iterator[Any]:
-    """The parser's events: libyaml's where it is installed (a hundred times faster), else ruamel's own."""
+def _fast_events(text: str) -> Iterator[Any]:
+    """The events of libyaml where it is installed (fifty times faster), else of ruamel's own parser."""
     try:
         from ruamel.yaml.cyaml import CParser  # type: ignore[attr-defined]
     except ImportError:
-        from ruamel.yaml import YAML
-
-        yield from YAML(typ="safe", pure=True).parse(text)
+        yield from _slow_events(text)
         return
     parser = CParser(text)
     while parser.check_event():
         yield parser.get_event()
 
 
-def _documents(text: str, offset: int) -> Iterator[Node]:
+def _slow_events(text: str) -> Iterator[Any]:
+    from ruamel.yaml import YAML
+
+    yield from YAML(typ="safe", pure=True).parse(text)
+
+
+def _documents(events: Iterable[Any], offset: int) -> Iterator[Node]:
     open_nodes: list[Node] = []
     keys: list[tuple[str, int] | None] = []  # for each open mapping the key whose value comes next
-    for event in _events(text):
+    for event in events:
         name = type(event).__name__
         if name in {"MappingEndEvent", "SequenceEndEvent"}:
             open_nodes.pop()
@@ -112,7 +127,8 @@ def _documents(text: str, offset: int) -> Iterator[Node]:
             keys[-1] = _key(node, open_nodes[-1])
             continue
         else:
-            open_nodes[-1].fields.append(Field(*keys[-1], node))
+            key, key_line = keys[-1]
+            open_nodes[-1].keys[key] = Field(key, key_line, node)
             keys[-1] = None
         if node.kind != "text":
             open_nodes.append(node)
@@ -138,6 +154,6 @@ def _refuse(event: Any, name: str, line: int, depth: int) -> None:
 def _key(node: Node, mapping: Node) -> tuple[str, int]:
     if node.kind != "text":
         raise _Refused(node.line, "a key must be a word", "put text with braces or brackets in quotes")
-    if mapping.get(node.text) is not None:
+    if node.text in mapping.keys:
         raise _Refused(node.line, f"the key {node.text!r} is given twice", "keep one of the two")
     return node.text, node.line

@@ -28,6 +28,7 @@ from qa.text import nearest
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _VALUE = re.compile(rf"({_NUMBER})(?:\s*(±|\+/-|\+-)\s*({_NUMBER})|\s+to\s+({_NUMBER}))?\s*(\S.*)?")
 _PER_SEVERAL = re.compile(r"(\S+?)\s*/\s*(\d+(?:\.\d+)?)\s*(\S+)")
+_UNIT = re.compile(r"(?:[A-Za-z_]{1,30}(?:/[A-Za-z_]{1,30})?)?")
 _LONGEST = 80
 _LARGEST = 1e12
 # What PROPERTIES calls a kind of unit, where pint's own word for it is another.
@@ -108,7 +109,7 @@ def _unit(text: str) -> tuple[float, str]:
             return 1.0, "percent"
         scale, text = 1 / float(count), f"{upper}/{lower}"
     text = text.replace("°C", "degC").replace("°F", "degF")
-    if not known(text):
+    if not _UNIT.fullmatch(text) or not known(text):
         hint = nearest(text, (u for u in dir(registry()) if "_" in u or len(u) < 4))
         raise InvalidMeasure(f"{text!r} is no unit", f"did you mean {hint!r}?" if hint else "see qa/measures/units.txt")
     return scale, text
