@@ -92,10 +92,12 @@ class _Reader:
         self.problems.append(Problem(Place(self.report(path).file), message, remedy))
 
 
-def load_knowledge(folder: Path) -> tuple[Library, tuple[Problem, ...]]:
+def load_knowledge(folder: Path, *, invented: bool = False) -> tuple[Library, tuple[Problem, ...]]:
     """Everything good in a knowledge folder, and everything wrong with the rest, by file and line.
 
-    A problem silences only the entry it stands at. The library holds the same problems.
+    A problem silences only the entry it stands at. The library holds the same problems. Invented trials and episodes are
+    checked like all others but enter the library of an invented channel only (`invented`), so that a made-up reading
+    never stands behind a real reply.
 
     Raises:
         UnreadableInput: there is no such folder.
@@ -108,7 +110,8 @@ def load_knowledge(folder: Path) -> tuple[Library, tuple[Problem, ...]]:
     if reader.without_sources:
         problems = [p for p in problems if "is not listed in sources.yaml" not in p.message]
     ordered = tuple(sorted(set(problems)))
-    return Library(_without(knowledge, {problem.place for problem in ordered}), ordered), ordered
+    good = _without(knowledge, {problem.place for problem in ordered})
+    return Library(good if invented else _real(good), ordered), ordered
 
 
 def load_examples(path: Path) -> tuple[list[Example], list[Problem]]:
@@ -225,6 +228,18 @@ def _without(known: Knowledge, bad: set[Place]) -> Knowledge:
         trials=_good(known.trials, bad),
         episodes=_good(known.episodes, bad),
         manners=_good(known.manners, bad),
+    )
+
+
+def _real(known: Knowledge) -> Knowledge:
+    """The knowledge without invented trials, what they gave, and invented episodes."""
+    made_up = {trial.id for trial in known.trials if trial.invented}
+    return replace(
+        known,
+        trials=tuple(trial for trial in known.trials if trial.id not in made_up),
+        facts=tuple(fact for fact in known.facts if fact.source not in made_up),
+        sources=tuple(source for source in known.sources if source.id not in made_up),
+        episodes=tuple(episode for episode in known.episodes if not episode.invented),
     )
 
 
