@@ -9,30 +9,18 @@ import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
-from math import hypot
 
 from qa.errors import Problem
-from qa.knowledge.facts import Answer, Fact, Ingredient, Knowledge, Name
+from qa.knowledge.facts import Answer, Ingredient, Knowledge, Name
 from qa.knowledge.fields import did_you_mean
 from qa.knowledge.library import Library, all_names, name_key
+from qa.knowledge.plausible import kin_agree, parts_make_no_more_than_the_whole, values_are_believable
 from qa.knowledge.recipes import Recipe, read_recipe
-from qa.measures.measure import Measure
 from qa.text import nearest, number_spans
 
 Check = Callable[[Library], Iterator[Problem]]
 
-LIGHTEST, HEAVIEST = 0.05, 1.6  # g/mL: puffed rice is near the first, dense syrups stay below the second
 FEWEST_PHRASINGS = 5
-KIN_SPREADS = 3.0
-# Two fillings of one spoon, or two bags of one flour, differ by a few parts in a hundred whatever the last digit says.
-# Our own choice, no source.
-KIN_FLOOR = 0.03
-_PARTS = ("water", "fat", "protein", "ash")
-_WITHIN = (
-    ("fibre", "carbohydrate with fibre"),
-    ("sugars", "carbohydrate with fibre"),
-    ("sugars", "carbohydrate without fibre"),
-)
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 _TEMPLATE = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
 
@@ -137,89 +125,6 @@ def cautions_are_defined(library: Library) -> Iterator[Problem]:
             if caution not in known:
                 remedy = f"define it in cautions.yaml, or {did_you_mean(caution, sorted(known))}"
                 yield Problem(owner.place, f"nobody defines the caution {caution!r}", remedy)
-
-
-def values_are_believable(library: Library) -> Iterator[Problem]:
-    """Densities like food's, shares of a whole within the whole, nothing negative that cannot be."""
-    for fact in library.knowledge.facts:
-        if fact.measure is None:
-            continue
-        if fact.property == "bulk density" and not _is_food(fact.measure):
-            message = f"a bulk density of {fact.measure.to('g/mL').value:.3g} g/mL is not believable"
-            yield Problem(
-                fact.place, message, f"check value and unit; food lies between {LIGHTEST} and {HEAVIEST} g/mL"
-            )
-        elif "temperature" not in fact.property and fact.measure.value < 0:
-            yield Problem(fact.place, f"{fact.property} cannot be negative", "check the value")
-        elif fact.property == "acidity" and fact.measure.value > 14:
-            yield Problem(fact.place, f"a pH of {fact.measure.value:g} is not believable", "check the value")
-
-
-def _is_food(density: Measure) -> bool:
-    return LIGHTEST <= density.to("g/mL").value <= HEAVIEST
-
-
-def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
-    """Composition by one source sums to at most 100 g in 100 g, within its own spread; a note may explain an excess."""
-    groups: dict[tuple[str, str, object], dict[str, Fact]] = defaultdict(dict)
-    for fact in library.knowledge.facts:
-        if fact.measure is not None and (
-            fact.property in _PARTS or fact.property.startswith(("carbo", "fibre", "sugars"))
-        ):
-            groups[fact.item, fact.source, (fact.conditions, fact.id.partition(":")[2])][fact.property] = fact
-    for found in groups.values():
-        yield from _too_much(found)
-        for part, whole in _WITHIN:
-            if part in found and whole in found and _excess([found[part]], found[whole]) > 0:
-                message = f"more {part} than {whole}, which holds it"
-                if not found[part].note:
-                    yield Problem(found[part].place, message, "check both values, or explain in 'note'")
-
-
-def _too_much(found: dict[str, Fact]) -> Iterator[Problem]:
-    """Carbohydrate counts once, with its fibre if it is printed without."""
-    parts = [found[name] for name in _PARTS if name in found]
-    if "carbohydrate with fibre" in found:
-        parts.append(found["carbohydrate with fibre"])
-    else:
-        parts += [found[name] for name in ("carbohydrate without fibre", "fibre") if name in found]
-    if parts and _excess(parts, None) > 0 and not any(part.note for part in parts):
-        total = sum(_share(part) for part in parts)
-        message = f"the parts of {parts[0].item} by {parts[0].source} sum to {100 * total:.1f} g in 100 g"
-        yield Problem(parts[-1].place, message, "check the values, or explain in 'note'")
-
-
-def _share(fact: Fact) -> float:
-    return fact.measure.to("").value if fact.measure else 0.0
-
-
-def _excess(parts: Sequence[Fact], whole: Fact | None) -> float:
-    """By how much the parts exceed the whole (or 1) beyond three combined spreads and half a gram."""
-    spreads = [f.measure.to("").spread for f in (*parts, whole) if f is not None and f.measure is not None]
-    limit = _share(whole) if whole else 1.0
-    return sum(_share(part) for part in parts) - limit - 3 * hypot(*spreads) - 0.005
-
-
-def kin_agree(library: Library) -> Iterator[Problem]:
-    """Facts on the same property, item and conditions lie within three combined spreads, unless a note says why not."""
-    groups: dict[tuple[str, str, object], list[Fact]] = defaultdict(list)
-    for fact in library.knowledge.facts:
-        if fact.measure is not None and (fact.property != "bulk density" or _is_food(fact.measure)):
-            groups[fact.item, fact.property, fact.conditions].append(fact)
-    for kin in groups.values():
-        for first, second in combinations(kin, 2):
-            if not (first.note or second.note) and (far := _spreads_apart(first, second)) > KIN_SPREADS:
-                message = f"{second.id} lies {far:.0f} spreads from {first.id} ({first.place})"
-                yield Problem(second.place, message, "check both; if both stand, say why they differ in 'note'")
-
-
-def _spreads_apart(first: Fact, second: Fact) -> float:
-    assert first.measure is not None  # noqa: S101  # kin are numbers
-    assert second.measure is not None  # noqa: S101
-    one, other = first.measure, second.measure.to(first.measure.unit)
-    floor = 0.0 if first.property.endswith("temperature") else KIN_FLOOR
-    spread = hypot(one.spread, other.spread, floor * one.value, floor * other.value)
-    return abs(one.value - other.value) / spread if spread else (0.0 if one.value == other.value else float("inf"))
 
 
 def answers_have_phrasings(library: Library) -> Iterator[Problem]:

@@ -71,6 +71,8 @@ class Fact:
     checked: str
     note: str
     place: Place
+    by_digits: bool = False
+    """The spread is only that of the printed digits: how samples or fillings differ is not in it."""
 
     @builtins.property  # the field named property hides the plain word
     def version(self) -> str:

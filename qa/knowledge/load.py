@@ -95,9 +95,9 @@ class _Reader:
 def load_knowledge(folder: Path, *, invented: bool = False) -> tuple[Library, tuple[Problem, ...]]:
     """Everything good in a knowledge folder, and everything wrong with the rest, by file and line.
 
-    A problem silences only the entry it stands at. The library holds the same problems. Invented trials and episodes are
-    checked like all others but enter the library of an invented channel only (`invented`), so that a made-up reading
-    never stands behind a real reply.
+    A problem silences only the entry it stands at. The library holds the same problems. Invented trials and episodes
+    are checked like all others but enter the library of an invented channel only (`invented`), so that a made-up
+    reading never stands behind a real reply.
 
     Raises:
         UnreadableInput: there is no such folder.

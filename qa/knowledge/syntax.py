@@ -31,7 +31,7 @@ from qa.knowledge.facts import (
 )
 from qa.knowledge.fields import ITEM, Fields, Report, Unusable, did_you_mean
 from qa.knowledge.nodes import Node
-from qa.knowledge.values import Value, require
+from qa.knowledge.values import Value, require, states_no_spread
 from qa.measures.measure import Measure
 
 Made = TypeVar("Made")
@@ -169,12 +169,13 @@ def _fact(node: Node, ingredient: Ingredient, sources: Sources, report: Report) 
     prop = PROPERTIES[keys.choice("property", PROPERTIES)]
     key = fact_id(item, prop.name, source.id, keys.text("variant", ""))
     in_words = prop.measures == "words"
+    value = keys.text("value")
     return Fact(
         id=key,
         item=item,
         property=prop.name,
         measure=None if in_words else _measure(keys, prop.name, key, source),
-        words=keys.text("value") if in_words else "",
+        words=value if in_words else "",
         conditions=conditions_of(keys),
         source=source.id,
         where=keys.text("where", ""),
@@ -182,6 +183,7 @@ def _fact(node: Node, ingredient: Ingredient, sources: Sources, report: Report) 
         checked=keys.date("checked"),
         note=keys.text("note", ""),
         place=keys.place,
+        by_digits=not in_words and states_no_spread(value),
     )
 
 

@@ -73,6 +73,16 @@ def read_value(text: str, resolution: str = "") -> Value:
     return Value((low + high) / 2 * scale, one_spread * scale, unit)
 
 
+def states_no_spread(text: str) -> bool:
+    """Whether a value gives no spread or range of its own, so that only its digits or resolution speak.
+
+    >>> states_no_spread("7 g/us_tbsp"), states_no_spread("6 to 8 g/us_tbsp")
+    (True, False)
+    """
+    found = _VALUE.fullmatch(text.strip())
+    return found is not None and not (found.group(2) or found.group(4))
+
+
 def _spread(number: str, stated: str | None, half_width: float | None, resolution: str) -> float:
     if stated is not None:
         if float(stated) < 0:

@@ -20,7 +20,7 @@ Loaded = tuple[Library, tuple[Problem, ...]]
 @pytest.fixture(scope="session")
 def library() -> Library:
     """The made-up knowledge, loaded."""
-    return load_knowledge(GOOD)[0]
+    return load_knowledge(GOOD, invented=True)[0]
 
 
 @pytest.fixture

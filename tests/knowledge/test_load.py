@@ -20,7 +20,7 @@ GOOD = Path(__file__).with_name("good")
 
 def test_the_made_up_knowledge_has_no_problem() -> None:
     """So that every problem in the other tests comes from what they spoil."""
-    library, problems = load_knowledge(GOOD)
+    library, problems = load_knowledge(GOOD, invented=True)
     assert [*map(str, problems)] == []
     assert library.counts() | {"names": 0, "facts_by_property": 0} == {
         "ingredients": 2, "forms": 3, "names": 0, "confusions": 1, "facts": 9, "facts_by_property": 0,
@@ -34,6 +34,15 @@ def test_the_real_knowledge_has_no_problem() -> None:
     """Everything shipped reads, and nothing in it contradicts the rest."""
     _, problems = load_knowledge(shipped("knowledge"))
     assert not problems, "\n".join(map(str, problems))
+
+
+def test_invented_trials_stay_out_of_a_real_channel() -> None:
+    """They are checked, but what they gave, their citation and their episode are not there to lean on."""
+    library, problems = load_knowledge(GOOD)
+    assert problems == ()
+    assert library.knowledge.trials == library.knowledge.episodes == ()
+    assert [f for f in library.knowledge.facts if f.tier == "measured"] == []
+    assert not any(source.invented for source in library.knowledge.sources)
 
 
 def test_loading_twice_gives_the_same() -> None:
