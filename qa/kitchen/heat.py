@@ -165,7 +165,7 @@ def _from_gas_mark(mark: float, other: str) -> Sum:
     fahrenheit, low, high = _gas_mark(mark)
     rule = f"rule:GAS-{plain(mark)}"
     if other == "gas_mark":
-        return Sum(Measure.of(mark, "dimensionless", fact=rule), (f"gas mark {plain(mark)} already",))
+        return Sum(Measure.of(mark, "gas_mark", fact=rule), (f"gas mark {plain(mark)} already",))
     step = f"gas mark {plain(mark)} is {plain(fahrenheit)} °F"
     if other == "degF":
         return Sum(Measure.of(fahrenheit, "degF", fact=rule), (step,))
@@ -183,4 +183,4 @@ def _to_gas_mark(celsius: float) -> Sum:
     if abs(exact - fahrenheit) > 25:
         raise InvalidMeasure(f"{plain(celsius)} °C lies beyond the gas marks", "gas marks go from 110 to 240 °C")
     nearest = f"{plain(celsius)} °C = {plain(fahrenheit)} °F; the nearest is gas mark {plain(mark)} ({plain(exact)} °F)"
-    return Sum(Measure.of(mark, "dimensionless", fact=f"rule:GAS-{plain(mark)}"), (nearest,))
+    return Sum(Measure.of(mark, "gas_mark", fact=f"rule:GAS-{plain(mark)}"), (nearest,))
