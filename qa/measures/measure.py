@@ -34,6 +34,7 @@ class Measure:
 
     Attributes:
         quantity: a pint quantity whose magnitude is an uncertainties number; its variables are tagged with fact ids.
+
     """
 
     quantity: Any
