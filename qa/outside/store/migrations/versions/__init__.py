@@ -1,0 +1,1 @@
+"""One module a step; `revision` and `down_revision` put them in order."""
