@@ -1,6 +1,6 @@
 """Fitted models kept from one run to the next, by the hash of what they were fitted on.
 
-They are pickles, so they live in the user's own cache folder and never in a workbench, which may come from somebody else.
+They are pickles, so they live in the user's own cache folder, never in a workbench, which may come from anybody.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T
     if place.exists():
         try:
             kept: T = joblib.load(place)
-        except Exception:  # noqa: BLE001 - whatever is wrong with a cached file, the remedy is to make it again
+        except Exception:  # whatever is wrong with a cached file, the remedy is to make it again
             place.unlink(missing_ok=True)
         else:
             return kept
