@@ -12,14 +12,31 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, NoReturn
 
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
+from ruamel.yaml.events import (
+    AliasEvent,
+    MappingEndEvent,
+    MappingStartEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+)
 
 from qa.errors import Place, Problem
 
 DEEPEST = 12  # the deepest file of ours needs six
 LONGEST_READ_TWICE = 20_000  # characters: a fifth of a second at most
+
+_KINDS: dict[type[Any], str] = {
+    ScalarEvent: "text",
+    MappingStartEvent: "mapping",
+    SequenceStartEvent: "list",
+    AliasEvent: "alias",
+    MappingEndEvent: "end",
+    SequenceEndEvent: "end",
+}
 
 
 class Field(NamedTuple):
@@ -109,16 +126,17 @@ def _documents(events: Iterable[Any], offset: int) -> Iterator[Node]:
     open_nodes: list[Node] = []
     keys: list[tuple[str, int] | None] = []  # for each open mapping the key whose value comes next
     for event in events:
-        name = type(event).__name__
-        if name in {"MappingEndEvent", "SequenceEndEvent"}:
+        kind = _KINDS.get(type(event))
+        if kind is None:
+            continue
+        if kind == "end":
             open_nodes.pop()
             keys.pop()
             continue
-        if name not in {"ScalarEvent", "MappingStartEvent", "SequenceStartEvent", "AliasEvent"}:
-            continue
         line = event.start_mark.line + 1 + offset
-        _refuse(event, name, line, len(open_nodes))
-        node = _node(event, name, line)
+        if kind == "alias" or event.anchor or event.tag or len(open_nodes) > DEEPEST:
+            _refuse(event, line)
+        node = Node(kind, line, event.value, plain=not event.style) if kind == "text" else Node(kind, line)
         if not open_nodes:
             yield node
         elif open_nodes[-1].kind == "list":
@@ -135,20 +153,13 @@ def _documents(events: Iterable[Any], offset: int) -> Iterator[Node]:
             keys.append(None)
 
 
-def _node(event: Any, name: str, line: int) -> Node:
-    if name == "ScalarEvent":
-        return Node("text", line, event.value, plain=not event.style)
-    return Node("mapping" if name == "MappingStartEvent" else "list", line)
-
-
-def _refuse(event: Any, name: str, line: int, depth: int) -> None:
+def _refuse(event: Any, line: int) -> NoReturn:
     """Stop at what is not used in these files."""
-    if name == "AliasEvent" or event.anchor:
+    if isinstance(event, AliasEvent) or event.anchor:
         raise _Refused(line, "anchors (&) and aliases (*) are not read", "write the text out, or put it in quotes")
     if event.tag:
         raise _Refused(line, f"the tag {event.tag!r} is not read", "leave it out, or put the text in quotes")
-    if depth > DEEPEST:
-        raise _Refused(line, f"nested more than {DEEPEST} deep", "see knowledge/README.md for the shape of the file")
+    raise _Refused(line, f"nested more than {DEEPEST} deep", "see knowledge/README.md for the shape of the file")
 
 
 def _key(node: Node, mapping: Node) -> tuple[str, int]:

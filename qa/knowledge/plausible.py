@@ -12,6 +12,7 @@ from qa.errors import Problem
 from qa.knowledge.facts import PROPERTIES, Fact
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
+from qa.measures.units import factor
 
 LIGHTEST, HEAVIEST = 0.05, 1.6  # g/mL: puffed rice is near the first, dense syrups stay below the second
 KIN_SPREADS = 3.0
@@ -51,7 +52,7 @@ def values_are_believable(library: Library) -> Iterator[Problem]:
 
 
 def _is_food(density: Measure) -> bool:
-    return LIGHTEST <= density.to("g/mL").value <= HEAVIEST
+    return LIGHTEST <= density.value * factor(density.unit, "g/mL") <= HEAVIEST
 
 
 def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
@@ -59,9 +60,9 @@ def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
     groups: dict[tuple[str, str, object], dict[str, Share]] = defaultdict(dict)
     for fact in library.knowledge.facts:
         if fact.measure is not None and fact.property in COMPOSITION:
-            share, variant = fact.measure.to(""), fact.id.partition(":")[2]
+            scale, variant = factor(fact.measure.unit, ""), fact.id.partition(":")[2]
             found = groups[fact.item, fact.source, (fact.conditions, variant)]
-            found[fact.property] = Share(fact, share.value, share.spread)
+            found[fact.property] = Share(fact, fact.measure.value * scale, fact.measure.spread * scale)
     for found in groups.values():
         yield from _too_much(found)
         for part, whole in _WITHIN:
@@ -111,17 +112,18 @@ def spreads_apart(first: Fact, second: Fact) -> float:
     """How many combined standard spreads lie between two facts of one property; 0 for facts in words."""
     if first.measure is None or second.measure is None:
         return 0.0
-    other = second.measure.to(str(first.measure.quantity.units))
+    unit = first.measure.unit
+    other = second.measure if second.measure.unit == unit else second.measure.to(unit)
     gap = abs(first.measure.value - other.value)
-    spread = hypot(_spread(first, first.measure), _spread(second, other))
+    spread = hypot(_spread(first, first.measure, unit), _spread(second, other, unit))
     return gap / spread if spread else (inf if gap else 0.0)
 
 
-def _spread(fact: Fact, measure: Measure) -> float:
-    """The spread, with what the printed digits leave out."""
+def _spread(fact: Fact, measure: Measure, unit: str) -> float:
+    """The spread in the measure's own unit, with what the printed digits leave out."""
     if not fact.by_digits or PROPERTIES[fact.property].measures == "temperature":
         return measure.spread
     if fact.property not in COMPOSITION:
-        return hypot(measure.spread, measure.value * (FILLING if fact.property == "bulk density" else OTHER))
-    half_a_gram = Measure.exact(HALF_A_GRAM, "").to(str(measure.quantity.units)).value
-    return hypot(measure.spread, measure.value * HARVEST, half_a_gram)
+        share = {"bulk density": FILLING, "energy": HARVEST}.get(fact.property, OTHER)
+        return hypot(measure.spread, measure.value * share)
+    return hypot(measure.spread, measure.value * HARVEST, HALF_A_GRAM * factor("", unit))
