@@ -13,19 +13,18 @@ from qa.knowledge.nodes import read_yaml
 from qa.knowledge.recipes import read_recipe
 from qa.knowledge.syntax import file_id
 from qa.records import ASK_TYPES
+from qa.text import word_set
 
 Fits = Literal["any", "all", "swap"]
 Basis = Literal["measured", "published", "common practice", "reasoned", "asker"]
 BASES: tuple[Basis, ...] = ("measured", "published", "common practice", "reasoned", "asker")
 WHEN = ("dish", "symptom", "region", "episode", "language")
 
-_KEYS = ("id", "asks", "about", "fits", "phrasings", "figures", "cautions", "when", "basis", "asks_back", "note")
+ANSWER_KEYS = ("id", "asks", "about", "fits", "phrasings", "figures", "cautions", "when", "basis", "asks_back", "note")
 _LINE = "---"
 _FIGURE_NAME = re.compile(r"[a-z][a-z0-9_]*")
-# Names a body has anyway; a figure of that name would hide them.
-BODY_NAMES = frozenset(
-    "first second name asked_amount source tier assumed dish symptom tally number region episode items".split()
-)
+# What a body may name besides its figures; a figure of that name would hide it.
+BODY_NAMES = word_set("first second name asked_amount source tier assumed dish symptom tally")
 
 
 def answer_file(text: str, stem: str, report: Report) -> Answer:
@@ -35,7 +34,7 @@ def answer_file(text: str, stem: str, report: Report) -> Answer:
     report.problems.extend(faults)
     if faults or not nodes:
         raise Unusable("no front matter")
-    keys = Fields(nodes[0], "an answer", _KEYS, report)
+    keys = Fields(nodes[0], "an answer", ANSWER_KEYS, report)
     answer = Answer(
         id=file_id(keys, stem),
         asks=keys.choices("asks", ASK_TYPES),  # type: ignore[arg-type]  # each is one of ASK_TYPES

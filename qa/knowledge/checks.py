@@ -11,17 +11,21 @@ from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
 
 from qa.errors import Problem
+from qa.knowledge.answers import BODY_NAMES
 from qa.knowledge.facts import Answer, Ingredient, Knowledge, Name
 from qa.knowledge.fields import did_you_mean
 from qa.knowledge.library import Library, all_names, name_key
 from qa.knowledge.plausible import kin_agree, parts_make_no_more_than_the_whole, values_are_believable
 from qa.knowledge.recipes import Recipe, read_recipe
-from qa.text import nearest, number_spans
+from qa.text import nearest, number_spans, word_set
 
 Check = Callable[[Library], Iterator[Problem]]
 
 FEWEST_PHRASINGS = 5
 _PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
+_QUOTED = re.compile(r"\"[^\"]*\"|'[^']*'")
+_NAME = re.compile(r"(?<![\w.|])[A-Za-z_]\w*")  # neither an attribute nor a filter
+_TEMPLATE_WORDS = word_set("if elif else endif and or not in is defined true false none set for endfor loop")
 _TEMPLATE = re.compile(r"\{\{.*?\}\}|\{%.*?%\}|\{#.*?#\}", re.DOTALL)
 
 
@@ -182,6 +186,32 @@ def _lack(library: Library, recipe: Recipe, item: str) -> str:
     return ""
 
 
+def bodies_use_known_names(library: Library) -> Iterator[Problem]:
+    """What stands between braces in a reply is a figure of the answer or one of the words every reply has."""
+    for answer in library.knowledge.answers:
+        known = {name for name, _ in answer.figures} | BODY_NAMES
+        for body in answer.bodies:
+            plain = _TEMPLATE.sub("", body)
+            if any(brace in plain for brace in ("{{", "}}", "{%", "%}", "{#", "#}")):
+                yield Problem(answer.place, f"{answer.id} has braces without partner", "write {{ name }}")
+            inside = " ".join(_QUOTED.sub("", part) for part in _TEMPLATE.findall(body) if not part.startswith("{#"))
+            for name in dict.fromkeys(_NAME.findall(inside)):
+                if name not in known and name not in _TEMPLATE_WORDS:
+                    remedy = f"add it under 'figures', or {did_you_mean(name, sorted(known))}"
+                    yield Problem(
+                        answer.place, f"a reply of {answer.id} shows {name!r}, which it does not have", remedy
+                    )
+
+
+def sources_can_be_named(library: Library) -> Iterator[Problem]:
+    """A reply can name every source in words: a citation with a number in it needs a short name without."""
+    used = {fact.source for fact in library.knowledge.facts} | {swap.source for swap in library.knowledge.swaps}
+    for source in library.knowledge.sources:
+        if source.id in used and number_spans(source.short or source.citation):
+            message = f"a reply would name {source.id} with a number in it"
+            yield Problem(source.place, message, "give it a 'short' name without numbers, e.g. the USDA table")
+
+
 def words_hold_no_numbers(library: Library) -> Iterator[Problem]:
     """Bodies, swap words and cautions bring in no number past the gate."""
     known = library.knowledge
@@ -221,6 +251,8 @@ CHECKS: tuple[Check, ...] = (
     kin_agree,
     answers_have_phrasings,
     answers_have_their_facts,
+    bodies_use_known_names,
+    sources_can_be_named,
     words_hold_no_numbers,
     episodes_and_trials_know_each_other,
 )

@@ -40,13 +40,15 @@ By = Literal["weight", "volume"]
 
 _REGION = re.compile(r"[A-Z]{2}")
 _LANGUAGE = re.compile(r"[a-z]{2,3}")
-_INGREDIENT = ("id", "name", "family", "names", "allergens", "cautions", "forms", "confused", "facts", "swaps")
-_FORM = ("id", "name", "usual", "names")
-_FACT = ("form", "property", "value", "resolution", "variant", "source", "where", "checked", "note", *CONDITIONS)
-_SWAP = ("replace", "use", "ratio", "by", "holds", "changes", "extra", "not_when", "source", "where")
-_CAUTION = ("id", "topic", "text", "authority", "source", "triggers", "stops")
-_SOURCE = ("id", "kind", "citation", "year", "short", "invented", "url", "note")
-_MANNER = ("word", "names", "factor", "families", "source", "where", "note")
+INGREDIENT_KEYS = ("id", "name", "family", "names", "allergens", "cautions", "forms", "confused", "facts", "swaps")
+NAME_KEYS = ("name", "regions", "language")
+CONFUSION_KEYS = ("form", "with", "why")
+FORM_KEYS = ("id", "name", "usual", "names")
+FACT_KEYS = ("form", "property", "value", "resolution", "variant", "source", "where", "checked", "note", *CONDITIONS)
+SWAP_KEYS = ("replace", "use", "ratio", "by", "holds", "changes", "extra", "not_when", "source", "where")
+CAUTION_KEYS = ("id", "topic", "text", "authority", "source", "triggers", "stops")
+SOURCE_KEYS = ("id", "kind", "citation", "year", "short", "invented", "url", "note")
+MANNER_KEYS = ("word", "names", "factor", "families", "source", "where", "note")
 
 
 @dataclass(slots=True)
@@ -72,7 +74,7 @@ def each(nodes: Iterable[Node], read: Callable[[Node], Made]) -> list[Made]:
 
 def ingredient_file(node: Node, stem: str, sources: Sources, report: Report) -> IngredientFile:
     """One ingredient with everything said about it; Unusable if it has no id, name or family."""
-    keys = Fields(node, "an ingredient", _INGREDIENT, report)
+    keys = Fields(node, "an ingredient", INGREDIENT_KEYS, report)
     ingredient = Ingredient(
         id=file_id(keys, stem),
         name=keys.text("name"),
@@ -108,7 +110,7 @@ def _names(keys: Fields, report: Report) -> tuple[Name, ...]:
 def _name(node: Node, report: Report) -> Name:
     if node.kind == "text" and node.text.strip():
         return Name(node.text.strip(), place=report.place(node.line))
-    keys = Fields(node, "a name", ("name", "regions", "language"), report)
+    keys = Fields(node, "a name", NAME_KEYS, report)
     regions, language = keys.texts("regions"), keys.text("language", "en")
     for region in regions:
         if not _REGION.fullmatch(region):
@@ -132,7 +134,7 @@ def _forms(keys: Fields, report: Report) -> tuple[Form, ...]:
 
 
 def _form(node: Node, report: Report) -> Form:
-    keys = Fields(node, "a form", _FORM, report)
+    keys = Fields(node, "a form", FORM_KEYS, report)
     return Form(keys.id(), keys.text("name"), _names(keys, report), keys.place, keys.flag("usual"))
 
 
@@ -164,7 +166,7 @@ def fact_id(item: str, prop: str, source: str, variant: str = "") -> str:
 
 
 def _fact(node: Node, ingredient: Ingredient, sources: Sources, report: Report) -> Fact:
-    keys = Fields(node, "a fact", _FACT, report)
+    keys = Fields(node, "a fact", FACT_KEYS, report)
     item, source = _item(keys, "form", ingredient), source_of(keys, sources)
     prop = PROPERTIES[keys.choice("property", PROPERTIES)]
     key = fact_id(item, prop.name, source.id, keys.text("variant", ""))
@@ -209,7 +211,7 @@ def fits(keys: Fields, key: str, value: Value, measures: str, name: str) -> None
 
 
 def _swap(node: Node, ingredient: Ingredient, sources: Sources, report: Report) -> Swap:
-    keys = Fields(node, "a swap", _SWAP, report)
+    keys = Fields(node, "a swap", SWAP_KEYS, report)
     replaced, use, source = _item(keys, "replace", ingredient), keys.id("use", ITEM), source_of(keys, sources)
     by, key = keys.choice("by", ("weight", "volume")), f"{replaced}.swap.{use}"
     value = keys.value("ratio")
@@ -237,13 +239,13 @@ def _swap(node: Node, ingredient: Ingredient, sources: Sources, report: Report) 
 
 
 def _confusion(node: Node, ingredient: Ingredient, report: Report) -> Confusion:
-    keys = Fields(node, "a confusion", ("form", "with", "why"), report)
+    keys = Fields(node, "a confusion", CONFUSION_KEYS, report)
     return Confusion(_item(keys, "form", ingredient), keys.id("with", ITEM), keys.text("why"), keys.place)
 
 
 def source(node: Node, report: Report) -> Source:
     """One citation."""
-    keys = Fields(node, "a source", _SOURCE, report)
+    keys = Fields(node, "a source", SOURCE_KEYS, report)
     year = keys.number("year")
     if year is not None and not 1500 <= year <= 2100:
         report.say(keys.line("year"), f"the year {year:g} cannot be right", "write four digits")
@@ -260,7 +262,7 @@ def source(node: Node, report: Report) -> Source:
 
 def caution(node: Node, report: Report) -> Caution:
     """One usual warning. Its id may be in capitals (S34)."""
-    keys = Fields(node, "a caution", _CAUTION, report)
+    keys = Fields(node, "a caution", CAUTION_KEYS, report)
     return Caution(
         id=keys.id(pattern=re.compile(r"[A-Za-z0-9-]+")),
         topic=keys.text("topic"),
@@ -275,7 +277,7 @@ def caution(node: Node, report: Report) -> Caution:
 
 def manner(node: Node, sources: Sources, report: Report) -> Manner:
     """One way of filling a spoon."""
-    keys = Fields(node, "a way of filling", _MANNER, report)
+    keys = Fields(node, "a way of filling", MANNER_KEYS, report)
     origin, value = source_of(keys, sources), keys.value("factor")
     fits(keys, "factor", value, "share", "a factor")
     if value.value <= 0:

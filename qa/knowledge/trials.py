@@ -14,18 +14,20 @@ from qa.knowledge.values import Value, require
 from qa.measures.measure import Measure
 from qa.measures.units import known
 
-_TRIAL = (
+TRIAL_KEYS = (
     "id", "title", "question", "invented", "date", "episode", "factor", "levels", "dose", "constant", "readings",
     "observations", "gives", "note",
 )  # fmt: skip
-_READING = ("level", "quantity", "values", "unit", "resolution", "note")
-_GIVES = ("item", "property", "level", "quantity", "per", *CONDITIONS)
-_EPISODE = ("id", "title", "invented", "date", "makes", "trials", "recipe", "steps", "note")
+READING_KEYS = ("level", "quantity", "values", "unit", "resolution", "note")
+OBSERVATION_KEYS = ("level", "words")
+LINE_KEYS = ("item", "amount", "grams", "role", "note")
+GIVES_KEYS = ("item", "property", "level", "quantity", "per", *CONDITIONS)
+EPISODE_KEYS = ("id", "title", "invented", "date", "makes", "trials", "recipe", "steps", "note")
 
 
 def trial(node: Node, stem: str, report: Report) -> Trial:
     """One kitchen test."""
-    keys = Fields(node, "a trial", _TRIAL, report)
+    keys = Fields(node, "a trial", TRIAL_KEYS, report)
     levels = keys.texts("levels")
     if len(levels) < 1:
         keys.stop(keys.line("levels"), "a trial has no levels", "name what was compared, e.g. [flax, chia]")
@@ -50,7 +52,7 @@ def trial(node: Node, stem: str, report: Report) -> Trial:
 
 
 def _readings(node: Node, levels: tuple[str, ...], report: Report) -> list[Reading]:
-    keys = Fields(node, "a reading", _READING, report)
+    keys = Fields(node, "a reading", READING_KEYS, report)
     level, quantity, unit = keys.choice("level", levels), keys.text("quantity"), keys.text("unit", "")
     resolution = keys.number("resolution")
     if not known(unit):
@@ -70,12 +72,12 @@ def _readings(node: Node, levels: tuple[str, ...], report: Report) -> list[Readi
 
 
 def _observation(node: Node, levels: tuple[str, ...], report: Report) -> tuple[str, str]:
-    keys = Fields(node, "an observation", ("level", "words"), report)
+    keys = Fields(node, "an observation", OBSERVATION_KEYS, report)
     return keys.choice("level", levels), keys.text("words")
 
 
 def _gives(node: Node, levels: tuple[str, ...], report: Report) -> Derived:
-    keys = Fields(node, "a derived fact", _GIVES, report)
+    keys = Fields(node, "a derived fact", GIVES_KEYS, report)
     per = keys.text("per", "")
     if per and not known(per):
         keys.stop(keys.line("per"), f"{per!r} is no unit", "see qa/measures/units.txt")
@@ -137,7 +139,7 @@ def _fact(made: Trial, given: Derived, count: int, measure: Measure) -> Fact:
 
 def episode(node: Node, stem: str, report: Report) -> Episode:
     """One upload with its recipe."""
-    keys = Fields(node, "an episode", _EPISODE, report)
+    keys = Fields(node, "an episode", EPISODE_KEYS, report)
     return Episode(
         id=file_id(keys, stem),
         title=keys.text("title"),
@@ -152,5 +154,5 @@ def episode(node: Node, stem: str, report: Report) -> Episode:
 
 
 def _line(node: Node, report: Report) -> Line:
-    keys = Fields(node, "a recipe line", ("item", "amount", "grams", "role", "note"), report)
+    keys = Fields(node, "a recipe line", LINE_KEYS, report)
     return Line(keys.id("item", ITEM), keys.text("amount", ""), keys.number("grams"), keys.text("role", ""), keys.place)
