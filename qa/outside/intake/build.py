@@ -49,14 +49,15 @@ class Builder:
         said = plain(words(text))
         if not said.strip():
             return self.aside(row, "no text", " | ".join(filter(None, map(words, (id, author, time, parent)))))
-        if len(said) > LONGEST_TEXT:
-            return self.aside(row, f"text of {len(said):,} characters (at most {LONGEST_TEXT:,})", said)
         who, when = words(author).strip(), as_time(time, self.day_first)
+        shown = f"{who}: {said}" if who else said  # with the name, so that a viewer can be forgotten here too
+        if len(said) > LONGEST_TEXT:
+            return self.aside(row, f"text of {len(said):,} characters (at most {LONGEST_TEXT:,})", shown)
         own = words(id).strip()
         if len(own) > LONGEST_ID:
-            return self.aside(row, f"id of {len(own):,} characters (at most {LONGEST_ID})", said)
+            return self.aside(row, f"id of {len(own):,} characters (at most {LONGEST_ID})", shown)
         if own and self._texts.setdefault(hash(own), hash(said)) != hash(said):
-            return self.aside(row, f"id {own[:80]!r} stands earlier in this file with another text", said)
+            return self.aside(row, f"id {own[:80]!r} stands earlier in this file with another text", shown)
         return Comment(
             own or self._made_id(said, who, when or words(time)),
             said,

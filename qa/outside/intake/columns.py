@@ -138,9 +138,7 @@ def check_mapping(mapping: Mapping[str, str] | None) -> dict[Role, str]:
     return checked
 
 
-def named(
-    mapping: Mapping[Role, str], columns: Sequence[str], file: str, shown: Sequence[str]
-) -> dict[Role, str]:
+def named(mapping: Mapping[Role, str], columns: Sequence[str], file: str, shown: Sequence[str]) -> dict[Role, str]:
     """The mapping's columns as the file spells them, found by name, by name in another case, or by 1-based number."""
     lower = {c.casefold(): c for c in reversed(columns)}
     found: dict[Role, str] = {}

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from qa.outside.intake.build import Builder
 from qa.outside.intake.found import Found, Rows
 from qa.outside.intake.names import Role
 from qa.outside.intake.sniff import Sniffed
+from qa.records import Comment
 
 Object = Mapping[str, Any]
 _AS2 = "https://www.w3.org/ns/activitystreams"
@@ -66,16 +68,38 @@ def _in_context(value: Object, vocabulary: str) -> bool:
 
 
 def _has_schema_text(objects: Sequence[Object]) -> bool:
-    return any(value is not None for value, _, _ in _schema_comments(objects))
+    return any(True for _ in _schema_comments(objects))
 
 
-Met = tuple[Any, str, str]
-"""A member as it is met, the id of the comment around it, and the episode it stands under."""
+@dataclass(slots=True)
+class Met:
+    """A member as it is met.
+
+    Attributes:
+        around: the comment it stands inside, if any.
+        id: of the comment made from it, once it is made; replies inside it hang on that.
+    """
+
+    value: Any
+    around: Met | None = None
+    episode: str = ""
+    id: str = ""
+
+    @property
+    def parent(self) -> str:
+        """The id of the comment around it, or ''."""
+        return self.around.id if self.around is not None else ""
+
+    def inside(self, value: Any, *, reply: bool = False, episode: str = "") -> Met:
+        """What stands inside this one: a reply to it, or a part of the same list."""
+        return Met(value, self if reply else self.around, episode or self.episode)
 
 
-def _numbered(members: Iterable[Met], builder: Builder, make: Callable[[int, Any, str, str, Builder], Any]) -> Rows:
-    for number, (value, parent, episode) in enumerate(members, 1):
-        yield make(number, value, parent, episode, builder)
+def _numbered(members: Iterable[Met], builder: Builder, make: Callable[[int, Met, Builder], Any]) -> Rows:
+    for number, met in enumerate(members, 1):
+        made = make(number, met, builder)
+        met.id = made.id if isinstance(made, Comment) else met.parent
+        yield made
 
 
 # ActivityStreams 2.0
@@ -84,32 +108,31 @@ def _numbered(members: Iterable[Met], builder: Builder, make: Callable[[int, Any
 def _activities(elements: Iterable[Any]) -> Iterator[Met]:
     """Members of collections, pages and embedded `replies`, in reading order."""
     for element in elements:
-        stack: list[Met] = [(element, "", "")]
+        stack = [Met(element)]
         while stack:
-            value, parent, episode = stack.pop()
+            met = stack.pop()
+            value = met.value
             if isinstance(value, list):
-                stack.extend((child, parent, episode) for child in reversed(value))
+                stack.extend(met.inside(child) for child in reversed(value))
             elif isinstance(value, dict) and _types(value) & _AS2_LISTS:
                 pages = [value.get(key) for key in ("items", "orderedItems", "first")]
-                stack.extend((page, parent, episode) for page in reversed(pages) if isinstance(page, (list, dict)))
-                stack.extend(_unlisted(value, parent, episode))
+                stack.extend(met.inside(page) for page in reversed(pages) if page and not _is_page_link(page, pages))
             elif isinstance(value, dict) and isinstance(value.get("object"), dict) and "Create" in _types(value):
-                inner = {"attributedTo": value.get("actor"), "published": value.get("published"), **value["object"]}
-                stack.append((inner, parent, episode))
+                made = {"attributedTo": value.get("actor"), "published": value.get("published"), **value["object"]}
+                stack.append(met.inside(made))
             else:
-                yield value, parent, episode
+                yield met
                 if isinstance(value, dict) and isinstance(value.get("replies"), (dict, list)):
-                    stack.append((value["replies"], _iri(value.get("id")) or parent, episode))
+                    stack.append(met.inside(value["replies"], reply=True))
 
 
-def _unlisted(value: Object, parent: str, episode: str) -> Iterator[Met]:
-    """A single item may stand without its list (JSON-LD compaction)."""
-    for key in ("items", "orderedItems"):
-        if isinstance(value.get(key), str):
-            yield value[key], parent, episode
+def _is_page_link(page: Any, pages: Sequence[Any]) -> bool:
+    """Whether `first` only gives the address of a page; in a list of items such an address is a row."""
+    return isinstance(page, str) and page is pages[-1]
 
 
-def _note(number: int, value: Any, parent: str, episode: str, builder: Builder) -> Any:
+def _note(number: int, met: Met, builder: Builder) -> Any:
+    value = met.value
     if not isinstance(value, dict):
         return builder.aside(number, "only a link to an object", value)
     if not _types(value) & _AS2_TEXTS:
@@ -123,8 +146,8 @@ def _note(number: int, value: Any, parent: str, episode: str, builder: Builder) 
         time=_scalar(value.get("published")),
         likes=likes.get("totalItems") if isinstance(likes, dict) else likes,
         id=_iri(value.get("id")),
-        parent=_iri(value.get("inReplyTo")) or parent,
-        episode=_iri(value.get("context")) or episode,
+        parent=_iri(value.get("inReplyTo")) or met.parent,
+        episode=_iri(value.get("context")) or met.episode,
     )
 
 
@@ -134,25 +157,23 @@ def _note(number: int, value: Any, parent: str, episode: str, builder: Builder) 
 def _schema_comments(elements: Iterable[Any]) -> Iterator[Met]:
     """Comment objects anywhere: in @graph, under an article's `comment`, and inside other comments."""
     for element in elements:
-        stack: list[Met] = [(element, "", "")]
+        stack = [Met(element)]
         while stack:
-            value, parent, episode = stack.pop()
-            if isinstance(value, list):
-                stack.extend((child, parent, episode) for child in reversed(value))
-                continue
-            if not isinstance(value, dict):
-                continue
-            item = {_bare(key): child for key, child in value.items()}
-            if _types(item) & _SCHEMA_TEXTS:
-                yield item, parent, episode
-                parent = _iri(item.get("@id")) or _scalar(item.get("identifier")) or parent
-            elif "comment" in item:
-                episode = _iri(item.get("@id")) or _scalar(item.get("url")) or _scalar(item.get("headline"))
-            stack.extend(_below(item, parent, episode))
+            met = stack.pop()
+            if isinstance(met.value, list):
+                stack.extend(met.inside(child) for child in reversed(met.value))
+            elif isinstance(met.value, dict):
+                met.value = {_bare(key): child for key, child in met.value.items()}
+                is_comment = bool(_types(met.value) & _SCHEMA_TEXTS)
+                if is_comment:
+                    yield met
+                stack.extend(_below(met, is_comment))
 
 
-def _below(item: Object, parent: str, episode: str) -> Iterator[Met]:
+def _below(met: Met, is_comment: bool) -> Iterator[Met]:
     """The lists that can hold comments; last first, as a stack wants them."""
+    item = met.value
+    upload = _iri(item.get("@id")) or _scalar(item.get("url")) or _scalar(item.get("headline"))
     for key in (
         "acceptedAnswer",
         "suggestedAnswer",
@@ -164,14 +185,13 @@ def _below(item: Object, parent: str, episode: str) -> Iterator[Met]:
         "@graph",
     ):
         child = item.get(key)
-        if key == "comment" and isinstance(child, list):
-            yield from ((member, parent, episode) for member in reversed(child))
-        elif isinstance(child, (dict, list)):
-            yield child, parent, episode
+        if isinstance(child, (dict, list)):
+            stands_under = upload if key == "comment" and not is_comment else ""
+            yield met.inside(child, reply=is_comment, episode=stands_under)
 
 
-def _schema_comment(number: int, item: Object, parent: str, episode: str, builder: Builder) -> Any:
-    about = item.get("about")
+def _schema_comment(number: int, met: Met, builder: Builder) -> Any:
+    item = met.value
     return builder.comment(
         number,
         _text(item, "text") or _text(item, "description") or _text(item, "name"),
@@ -179,8 +199,8 @@ def _schema_comment(number: int, item: Object, parent: str, episode: str, builde
         time=_scalar(item.get("dateCreated")) or _scalar(item.get("datePublished")),
         likes=_scalar(item.get("upvoteCount")) or 0,
         id=_iri(item.get("@id")) or _scalar(item.get("identifier")),
-        parent=_iri(item.get("parentItem")) or parent,
-        episode=_iri(about) or episode,
+        parent=_iri(item.get("parentItem")) or met.parent,
+        episode=_iri(item.get("about")) or met.episode,
     )
 
 

@@ -37,6 +37,8 @@ def find_sheets(file: Sniffed, mapping: Mapping[Role, str], builder: Builder) ->
             plans[title], complaint = None, complaint or fault
         else:
             builder.day_first = builder.day_first or day_first_of(plans[title].column("time", sample))  # type: ignore[union-attr]
+    if any(plan and plan.header is not None for plan in plans.values()):  # then a sheet without names holds notes
+        plans = {title: plan if plan and plan.header is not None else None for title, plan in plans.items()}
     good = {title: plan for title, plan in plans.items() if plan}
     if not good:
         raise complaint or UnreadableInput(f"{file.name}: a workbook without rows", "export the comments again")
@@ -76,13 +78,17 @@ def _sheets(file: Sniffed) -> Iterator[tuple[str, Iterator[tuple[Any, ...]]]]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # openpyxl warns of styles and extensions that do not matter here
-            book = load_workbook(file.path, read_only=True, data_only=True)
+            books = [load_workbook(file.path, read_only=True, data_only=True)]
+            if _has_formulas(file):
+                books.append(load_workbook(file.path, read_only=True, data_only=False))
             try:
-                for sheet in book.worksheets:
-                    sheet.reset_dimensions()  # what the file says of its size may be wrong
-                    yield sheet.title, sheet.iter_rows(values_only=True)
+                for sheets in zip(*(book.worksheets for book in books), strict=True):
+                    for sheet in sheets:
+                        sheet.reset_dimensions()  # what the file says of its size may be wrong
+                    yield sheets[0].title, _values(*(sheet.iter_rows(values_only=True) for sheet in sheets))
             finally:
-                book.close()
+                for book in books:
+                    book.close()
     except (UnreadableInput, GeneratorExit):
         raise
     except (
@@ -96,6 +102,29 @@ def _sheets(file: Sniffed) -> Iterator[tuple[str, Iterator[tuple[Any, ...]]]]:
         OSError,
     ) as fault:
         raise UnreadableInput(f"{file.name}: a broken workbook ({fault})", "save it again or export CSV") from fault
+
+
+def _has_formulas(file: Sniffed) -> bool:
+    """Whether any sheet has a formula cell: a comment that begins with = may have been written as one."""
+    with zipfile.ZipFile(file.path) as archive:
+        for name in archive.namelist():
+            if name.startswith("xl/worksheets/"):
+                with archive.open(name) as part:
+                    tail = b""
+                    while chunk := part.read(1 << 20):
+                        if b"<f>" in tail + chunk or b"<f " in tail + chunk:
+                            return True
+                        tail = chunk[-3:]
+    return False
+
+
+def _values(results: Iterator[Any], formulas: Iterator[Any] | None = None) -> Iterator[tuple[Any, ...]]:
+    """Rows of values; a formula without a result stands for itself, as text."""
+    if formulas is None:
+        yield from results
+        return
+    for row, written in zip(results, formulas, strict=True):
+        yield tuple(f if value is None else value for value, f in zip(row, written, strict=True))
 
 
 def _read(file: Sniffed, plans: Mapping[str, Plan | None], builder: Builder) -> Rows:
