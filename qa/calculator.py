@@ -16,7 +16,7 @@ from qa.errors import InvalidMeasure, NoKnowledge
 from qa.knowledge.library import Library
 from qa.measures.parse import Amount, find_amounts
 from qa.measures.units import BARE, dimension, known
-from qa.records import Ask
+from qa.records import Ask, Figure
 from qa.stages.compute import Asked, follow
 
 _LINKING = re.compile(r"^(?:of|the|a|an)\s+", re.IGNORECASE)
@@ -57,6 +57,11 @@ def swap(words: str, use: str, library: Library, region: str) -> SwapShape:
         "not_when": rule.not_when,
         "extra": rule.extra,
     }
+
+
+def weighed(amount: str, item: str, library: Library) -> Figure:
+    """Grams of an amount that names its region ("1 us_tbsp") of an item, as a figure."""
+    return follow(f"weigh {amount} of {item}", _asked(Amount(1, 1, 1, ""), (item,), "", library, ""))
 
 
 def amount_of(words: str, library: Library, region: str) -> tuple[Amount, str]:

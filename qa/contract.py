@@ -8,7 +8,7 @@ from typing import Any
 from typing_extensions import TypedDict
 
 from qa.measures.parse import Amount
-from qa.records import Comment, Draft, Figure, Mention, Placed, SetAside, Status, Understood
+from qa.records import Comment, Draft, FactUse, Figure, Mention, Placed, SetAside, Status, Topic, Understood
 
 
 class AmountShape(TypedDict):
@@ -142,6 +142,17 @@ class TopicShape(TypedDict):
     weeks: dict[str, int]
 
 
+class RoundUpShape(TypedDict):
+    """`roundup --json`: the sheet as text and as a page; figures by their place in the text."""
+
+    title: str
+    text: str
+    html: str
+    figures: list[FigureShape]
+    facts: list[FactShape]
+    left_out: list[dict[str, str]]
+
+
 SHAPES: dict[str, Any] = {
     "ask": ReplyShape,
     "replies": ReplyShape,
@@ -149,6 +160,7 @@ SHAPES: dict[str, Any] = {
     "weigh": SumShape,
     "swap": SwapShape,
     "topics": TopicShape,
+    "roundup": RoundUpShape,
 }
 
 
@@ -180,8 +192,13 @@ def reply_shape(comment: Comment, understood: Understood, draft: Draft) -> Reply
         "note": draft.note,
         "sureness": round(draft.sureness, 4),
         "figures": [figure_shape(placed) for placed in draft.figures],
-        "facts": [{"id": use.id, "tier": use.tier, "source": use.source} for use in draft.facts],
+        "facts": [fact_shape(use) for use in draft.facts],
     }
+
+
+def fact_shape(use: FactUse) -> FactShape:
+    """A fact in the contract's shape."""
+    return {"id": use.id, "tier": use.tier, "source": use.source}
 
 
 def mention_shape(mention: Mention) -> MentionShape:
@@ -243,6 +260,19 @@ def read_shape(rows_read: int, stored: int, already_known: int, set_aside: Seque
         "stored": stored,
         "already_known": already_known,
         "set_aside": [{"file": s.place.file, "row": s.place.line, "reason": s.reason} for s in set_aside],
+    }
+
+
+def topic_shape(topic: Topic) -> TopicShape:
+    """A topic in the contract's shape."""
+    return {
+        "id": topic.id,
+        "name": topic.name,
+        "type": topic.type,
+        "ingredients": list(topic.items),
+        "asks": len(topic.comments),
+        "comments": list(topic.comments),
+        "weeks": dict(topic.weeks),
     }
 
 

@@ -154,6 +154,7 @@ class RoundUp:
     """The tip sheet as it would be pinned, every number vouched for, and what was left out and why."""
 
     title: str
+    foot: str
     text: str
     blocks: tuple[Block, ...]
     figures: tuple[Placed, ...]
@@ -192,7 +193,7 @@ def write_round_up(sheet: Sheet, title: str, foot: str, library: Library, settin
                 blocks.append(Block(heading, line.topic, page.text, line.credits, start))
                 text += f"{lead}{page.text}{credit}"
     text += f"\n\n{foot}\n"
-    return RoundUp(title, text, tuple(blocks), tuple(figures), facts_behind(figures, library), tuple(left_out))
+    return RoundUp(title, foot, text, tuple(blocks), tuple(figures), facts_behind(figures, library), tuple(left_out))
 
 
 def _line(line: Line) -> Page:

@@ -19,7 +19,7 @@ app = typer.Typer(
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    help="Sort a recipe channel's comments, draft sourced replies for a person to sign, and plan the next kitchen test.",
+    help="Sort a recipe channel's comments, draft sourced replies for you to sign, plan the next kitchen test.",
 )
 
 At = Annotated[Path | None, typer.Option("--at", help="The workbench's folder; the current one if left out.")]
@@ -135,7 +135,9 @@ def export(
 ) -> None:
     """Give out the replies, every comment one row or line."""
     bench = _bench(at)
-    text = bench.export(what, "jsonl" if json else form, status=status, signed=signed or None)
+    if what != "replies":
+        raise LevelspoonError(f"nothing called {what!r} can be exported", "export replies")
+    text = bench.export("jsonl" if json else form, status=status, signed=signed or None)
     _write(text, out)
 
 
@@ -156,7 +158,9 @@ def roundup(
     json: Json = False,
 ) -> None:
     """Compile the pinned tip sheet, conversions filled in and viewers credited."""
-    sheet = _bench(at).round_up(form)
+    if form not in {"text", "html"}:
+        raise LevelspoonError(f"no form of tip sheet is called {form!r}", "there are: text, html")
+    sheet = _bench(at).round_up()
     _write(_dump(sheet) if json else sheet["html"] if form == "html" else sheet["text"], out)
 
 

@@ -50,10 +50,8 @@ def wrapped(text: str, indent: str = "  ") -> str:
 def read(count: ReadShape) -> str:
     """The closing line, and the first rows that were set aside."""
     aside_rows = count["set_aside"]
-    lines = [
-        f"rows read {count['rows_read']:,} = stored {count['stored']:,} + already known {count['already_known']:,} "
-        f"+ set aside {len(aside_rows):,}"
-    ]
+    stored, known = f"stored {count['stored']:,}", f"already known {count['already_known']:,}"
+    lines = [f"rows read {count['rows_read']:,} = {stored} + {known} + set aside {len(aside_rows):,}"]
     lines += [f"  set aside: {row['file']}, row {row['row']}: {row['reason']}" for row in aside_rows[:5]]
     if len(aside_rows) > 5:
         lines.append(f"  and {len(aside_rows) - 5:,} more: levelspoon aside")
@@ -216,9 +214,34 @@ def score(result: Mapping[str, Any]) -> str:
     return str(result["report"])
 
 
+_DEMO = """
+Quillberry Test Kitchen is invented: its episodes, viewers, comments and readings are made up.
+
+{counts}
+
+{drafted} replies are ready to read and sign. {needs_you} comments need you: health and safety first, then
+what nobody has measured yet. Nothing is sent; a person signs every word.
+
+In {folder}:
+  replies.csv      every comment with its draft, or the reason for none (replies.jsonl for programs)
+  tip-sheet.html   the pinned tip sheet, to print (tip-sheet.txt to paste)
+  topics.json      what is asked about, week by week
+  next.json        which question deserves the next kitchen test, with its plan
+
+Go on:  levelspoon topics --at {folder}
+        levelspoon next --at {folder}
+        levelspoon ask "how many grams is 3 tbsp of ground flaxseed?" """
+
+
 def demo(result: Mapping[str, Any]) -> str:
     """The demo's closing summary."""
-    return str(result["summary"])
+    by_status = result["counts"]["by_status"]
+    return _DEMO.format(
+        counts=counts(result["counts"]),
+        drafted=by_status.get("drafted", 0),
+        needs_you=by_status.get("needs_you", 0),
+        folder=result["folder"],
+    ).rstrip()
 
 
 def look_shape(preview: Any) -> dict[str, Any]:

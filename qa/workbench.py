@@ -1,0 +1,435 @@
+"""The one public object: open a workbench, read comments, draft, ask, weigh, round up, plan, see what is owed.
+
+A workbench is a folder with knowledge/, templates/, levelspoon.toml and the store; commands and pages are shells
+around it.
+"""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import asdict
+from datetime import UTC, datetime
+from functools import cached_property
+from itertools import chain
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from qa import calculator, contract, pipeline, scoring
+from qa.errors import NoWorkbench, Problem
+from qa.knowledge.library import Library
+from qa.knowledge.load import load_examples, load_knowledge
+from qa.records import Comment, Draft, Example, Figure, Said, Tally, Topic, Understood
+from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
+from qa.stages import group, owe, round_up, tally
+from qa.trials import designs
+
+if TYPE_CHECKING:
+    from qa.outside.intake import Preview
+    from qa.outside.store import Store
+
+_BATCH = 2_000
+Step = Callable[[int], None]
+
+
+class Workbench:
+    """A channel's workbench.
+
+    >>> Workbench.starter().weigh("3 us tbsp ground flax")["value"]
+    21.0
+    """
+
+    def __init__(self, folder: Path | None, knowledge: Path, templates: Path, settings: Settings) -> None:
+        self.folder = folder
+        self.settings = settings
+        self.settings_problems: tuple[Problem, ...] = ()
+        self._knowledge = knowledge
+        self._templates = templates
+
+    @classmethod
+    def create(cls, folder: Path, settings: Settings | None = None) -> Workbench:
+        """Make a workbench with the starter knowledge in a new or empty folder."""
+        settings = settings or Settings()
+        if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+            raise NoWorkbench(f"{folder} is there already and not empty", "choose a new folder")
+        folder.mkdir(parents=True, exist_ok=True)
+        shutil.copytree(shipped("templates"), folder / "templates")
+        shutil.copytree(shipped("knowledge"), folder / "knowledge", ignore=None if settings.invented else _invented)
+        (folder / SETTINGS_FILE).write_text(settings_text(settings), encoding="utf-8")
+        return cls.open(folder)
+
+    @classmethod
+    def open(cls, folder: Path) -> Workbench:
+        """Open the workbench in a folder."""
+        path = folder / SETTINGS_FILE
+        if not path.exists():
+            raise NoWorkbench(
+                f"{folder.resolve().name or folder} is no workbench",
+                "make one with `levelspoon new DIR`, or use --at DIR",
+            )
+        settings, problems = load_settings(path)
+        bench = cls(folder, folder / "knowledge", folder / "templates", settings)
+        bench.settings_problems = tuple(problems)
+        return bench
+
+    @classmethod
+    def starter(cls) -> Workbench:
+        """The knowledge that travels with the program, without a store: enough to ask and to weigh."""
+        return cls(None, shipped("knowledge"), shipped("templates"), Settings())
+
+    @classmethod
+    def demo(cls, folder: Path, say: Callable[[str], None]) -> dict[str, Any]:
+        """The invented channel, end to end: read, draft, topics, tip sheet, what to test next; all written to files."""
+        bench = cls.create(folder, Settings(channel="Quillberry Test Kitchen", invented=True))
+        exports = [
+            path for path in sorted(shipped("sample_comments").iterdir()) if path.suffix in {".csv", ".json", ".xml"}
+        ]
+        for path in exports:
+            say(f"reading {path.name}")
+            bench.read(path, episode=path.stem)
+        say("understanding and drafting")
+        counts = bench.draft()
+        say("compiling the tip sheet, ranking what to test next")
+        sheet = bench.round_up()
+        written = {
+            "replies.csv": bench.export("csv"),
+            "replies.jsonl": bench.export("jsonl"),
+            "tip-sheet.txt": sheet["text"],
+            "tip-sheet.html": sheet["html"],
+            "topics.json": dumped(bench.topics()),
+            "next.json": dumped(bench.next()),
+            "owed.json": dumped(bench.owed()),
+        }
+        for name, content in written.items():
+            (folder / name).write_bytes(content if isinstance(content, bytes) else content.encode())
+        return {"folder": str(folder), "counts": counts, "files": [str(folder / name) for name in written]}
+
+    # -- what it knows -------------------------------------------------------------------------------------------
+
+    @cached_property
+    def library(self) -> Library:
+        """Everything good in knowledge/."""
+        return load_knowledge(self._knowledge, invented=self.settings.invented)[0]
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Everything wrong in the settings and in knowledge/."""
+        return (*self.settings_problems, *self.library.problems)
+
+    @cached_property
+    def voice(self) -> pipeline.Voice:
+        """How the channel speaks."""
+        path = self._templates / "voice.txt"
+        lines = path.read_text(encoding="utf-8").splitlines() if path.exists() else []
+        said = (line.strip() for line in lines)
+        return pipeline.Voice(self._templates, tuple(line for line in said if line and not line.startswith("#")))
+
+    @cached_property
+    def models(self) -> pipeline.Models:
+        """The learned parts: fitted on the spot, or remembered from an earlier run on the same content."""
+        from qa.outside.shelf import content_key, remembered
+
+        labelled = shipped("sample_comments") / "labelled"
+        files = [*sorted(labelled.glob("*.jsonl")), *sorted(self._knowledge.glob("*/*"))]
+        taught = self._taught()
+        key = content_key([*(path.read_bytes() for path in files if path.is_file()), repr(taught).encode()])
+        return remembered(key, lambda: pipeline.learn([*load_examples(labelled)[0], *taught], self.library))
+
+    def _taught(self) -> list[Example]:
+        return list(self.store.taught()) if self.folder else []
+
+    # -- comments in ---------------------------------------------------------------------------------------------
+
+    @cached_property
+    def store(self) -> Store:
+        """The database; NoWorkbench if this is only the starter knowledge."""
+        from qa.outside.store import Store
+
+        if self.folder is None:
+            raise NoWorkbench("this folder is no workbench", "make one with `levelspoon new DIR`, or use --at DIR")
+        kind, relative, path = self.settings.store.partition("sqlite:///")
+        local = relative and not kind and not path.startswith("/")
+        return Store.open(f"sqlite:///{(self.folder / path).resolve()}" if local else self.settings.store)
+
+    @staticmethod
+    def look(path: Path, mapping: Mapping[str, str] | None = None) -> Preview:
+        """What a file holds, in its first rows; nothing is stored."""
+        from qa.outside.intake import look
+
+        return look(path, mapping)
+
+    def read(
+        self, path: Path, mapping: Mapping[str, str] | None = None, progress: Step | None = None, episode: str = ""
+    ) -> contract.ReadShape:
+        """Store a file's comments; rows read = stored + already known + set aside, always."""
+        from qa.outside.intake import read_comments
+
+        count = self.store.take_in(read_comments(path, mapping, episode=episode), str(path), now(), progress)
+        aside = self.store.set_aside(read=count.number)
+        return contract.read_shape(count.rows_read, count.stored, count.already_known, list(aside))
+
+    def set_aside(self) -> list[contract.SetAsideShape]:
+        """Every row that was set aside, with file, row and reason."""
+        return contract.read_shape(0, 0, 0, list(self.store.set_aside()))["set_aside"]
+
+    # -- drafts --------------------------------------------------------------------------------------------------
+
+    def draft(self, *, again: bool = False, progress: Step | None = None) -> dict[str, Any]:
+        """Understand and draft every comment without a draft; with `again` also those nobody has decided on."""
+        waiting: list[Understood] = []
+        done = 0
+        for batch in batches(self.store.comments(undrafted=not again, undecided=again), _BATCH):
+            understood = self._understand(batch)
+            at_once = [one for one in understood if not one.asks]
+            waiting += (one for one in understood if one.asks)
+            self.store.save(at_once, self._answer(at_once, {}))
+            done += len(batch)
+            if progress:
+                progress(done)
+        tallies = self.tallies(waiting)
+        for part in batches(waiting, _BATCH):
+            self.store.save(part, self._answer(part, tallies))
+        self._regroup()
+        return self.counts()
+
+    def tallies(self, more: Iterable[Understood] = ()) -> dict[str, Tally]:
+        """Viewers' results by ingredient, from everything stored and from what is just being read."""
+        return tally.tally(chain(self.store.all_understood(), more))
+
+    def _understand(self, comments: Sequence[Comment]) -> list[Understood]:
+        parents = self.store.texts() if self.folder and any(comment.parent for comment in comments) else {}
+        return pipeline.understand(comments, self.library, self.settings, self.models, parents)
+
+    def _answer(self, understood: Sequence[Understood], tallies: Mapping[str, Tally]) -> list[Draft]:
+        return pipeline.answer(understood, self.library, self.settings, self.models, self.voice, tallies)
+
+    def _regroup(self) -> None:
+        asking = [one for one in self.store.all_understood() if one.asks]
+        self.store.save_topics(group.group(asking, self.library, list(self.store.topics())))
+
+    def counts(self) -> dict[str, Any]:
+        """Comments by status and by reason."""
+        comments, by_status, by_reason = self.store.counts()
+        return {"comments": comments, "by_status": by_status, "by_reason": by_reason}
+
+    def ask(self, text: str, episode: str = "") -> contract.ReplyShape:
+        """One comment, nothing stored."""
+        comment = Comment("ask", text, episode=episode)
+        understood = self._understand([comment])
+        return contract.reply_shape(comment, understood[0], self._answer(understood, {})[0])
+
+    def explain(self, text: str, episode: str = "") -> dict[str, Any]:
+        """Each step from a comment to its draft, and why it fell silent."""
+        comment = Comment("ask", text, episode=episode)
+        understood = self._understand([comment])[0]
+        draft = self._answer([understood], {})[0]
+        return {
+            "cleaned": understood.text,
+            "language": understood.language,
+            "pieces": [{"text": p.text, "kinds": dict(p.kinds)} for p in understood.pieces],
+            "mentions": [contract.mention_shape(mention) for mention in understood.mentions],
+            "asks": [asdict(match.ask) for match in draft.matched],
+            "matched": [
+                {"answer": m.answer, "sureness": m.sureness, "reason": m.reason, "runners_up": dict(m.runners_up)}
+                for m in draft.matched
+            ],
+            "figures": [contract.figure_shape(placed) for placed in draft.figures],
+            "draft": {"status": draft.status, "reasons": draft.reasons, "note": draft.note, "reply": draft.reply},
+        }
+
+    def replies(self, *, status: str | None = None, signed: bool | None = None) -> Iterator[contract.ReplyShape]:
+        """Every stored comment with its draft, whatever its status; a person's own words where there are any."""
+        for entry in self.store.entries(status=status, signed=signed):
+            if entry.understood and entry.draft:
+                shape = contract.reply_shape(entry.comment, entry.understood, entry.draft)
+                yield {**shape, "reply": entry.text or shape["reply"]}
+
+    def _said(self) -> list[Said]:
+        return [
+            Said(entry.comment, entry.understood, entry.draft, entry.signed, entry.sent)
+            for entry in self.store.entries()
+            if entry.understood and entry.draft
+        ]
+
+    # -- sums ----------------------------------------------------------------------------------------------------
+
+    def weigh(self, words: str) -> contract.SumShape:
+        """Grams of "2 tbsp potato starch"; spoons of "100 g honey in tbsp"."""
+        return calculator.weigh(words, self.library, self.settings.region)
+
+    def swap(self, words: str, use: str) -> contract.SwapShape:
+        """How much of another ingredient stands in for "1 tbsp ground flax"."""
+        return calculator.swap(words, use, self.library, self.settings.region)
+
+    # -- out -----------------------------------------------------------------------------------------------------
+
+    def topics(self) -> list[contract.TopicShape]:
+        """Topics, most asked first."""
+        return [contract.topic_shape(topic) for topic in self._ranked_topics()]
+
+    def _ranked_topics(self) -> list[Topic]:
+        return sorted(self.store.topics(), key=lambda topic: (-len(topic.comments), topic.name))
+
+    def export(self, form: str, *, status: str | None = None, signed: bool | None = None) -> str | bytes:
+        """Replies in a form for spreadsheets, programs or people; one row or line for every comment."""
+        from qa.outside.exports import exported
+
+        return exported(self.replies(status=status, signed=signed), form, f"Replies{self._of_channel}")
+
+    def round_up(self) -> contract.RoundUpShape:
+        """The pinned tip sheet as text and as a page, with what was left out and why."""
+        names = {topic.id: topic.name for topic in self.store.topics()}
+        sheet = round_up.round_up(self._said(), self.tallies(), self.library, names, self._weighed)
+        written = pipeline.write_round_up(sheet, self._title, self._foot, self.library, self.settings)
+        return {
+            "title": written.title,
+            "text": written.text,
+            "html": self._page(written),
+            "figures": [contract.figure_shape(placed) for placed in written.figures],
+            "facts": [contract.fact_shape(use) for use in written.facts],
+            "left_out": [{"what": left.what, "why": left.why} for left in written.left_out],
+        }
+
+    def _weighed(self, amount: str, item: str) -> Figure:
+        return calculator.weighed(amount, item, self.library)
+
+    @property
+    def _title(self) -> str:
+        return f"Tip sheet{self._of_channel}"
+
+    @property
+    def _of_channel(self) -> str:
+        invented = " (invented)" if self.settings.invented else ""
+        return f" of {self.settings.channel}{invented}" if self.settings.channel else invented
+
+    @property
+    def _foot(self) -> str:
+        words = "Weighed here, published, common practice and viewers' reports are told apart on this sheet."
+        return (
+            f"Everything about this channel is invented for demonstration. {words}" if self.settings.invented else words
+        )
+
+    def _page(self, written: pipeline.RoundUp) -> str:
+        from qa.outside.render import html_page
+
+        headings = dict.fromkeys(block.heading for block in written.blocks)
+        sources = {use.source for use in written.facts if use.source}
+        values = {
+            "title": written.title,
+            "invented": self.settings.invented,
+            "sections": [(heading, [b for b in written.blocks if b.heading == heading]) for heading in headings],
+            "sources": sorted(self.library.source(source).citation for source in sources),
+            "foot": written.foot,
+        }
+        return html_page(self._templates, "round_up.html.j2", values)
+
+    def next(self, most: int = 5) -> list[dict[str, Any]]:
+        """Open questions, most needed first, each with the test that would answer it."""
+        return [
+            {**asdict(designs.plan(question, self._names(question.items))), **_standing(question)}
+            for question in designs.rank(self._open_questions())[:most]
+        ]
+
+    def _names(self, items: Iterable[str]) -> dict[str, str]:
+        return {item: self.library.name(item) for item in items if self.library.has(item)}
+
+    def _open_questions(self) -> list[designs.Open]:
+        """A topic is as open as the share of its comments that had to be handed over for want of knowledge."""
+        unanswered: Counter[str] = Counter()
+        for entry in self.store.entries(status="needs_you"):
+            if entry.understood and entry.draft and owe.LIFTED_BY_KNOWLEDGE & set(entry.draft.reasons):
+                unanswered[entry.comment.id] += 1
+        return [
+            designs.Open(
+                topic.id,
+                topic.name,
+                topic.type,
+                topic.items,
+                len(topic.comments),
+                tuple(count for _, count in topic.weeks),
+                sum(unanswered[comment] for comment in topic.comments) / len(topic.comments),
+            )
+            for topic in self.store.topics()
+            if topic.comments
+        ]
+
+    def owed(self) -> dict[str, Any]:
+        """Answers now possible, corrections now needed, contradictions to put right."""
+        said = self._said()
+        handed_over = [one for one in said if one.draft.status == "needs_you" and not one.signed]
+        fresh: dict[str, Draft] = {}
+        tallies = self.tallies()
+        for part in batches(handed_over, _BATCH):
+            understood = self._understand([one.comment for one in part])
+            fresh |= {draft.comment: draft for draft in self._answer(understood, tallies)}
+        return asdict(owe.owe(said, fresh, self.library))
+
+    def score(self, path: Path) -> dict[str, Any]:
+        """Measure the whole on labelled comments."""
+        examples, problems = load_examples(path)
+        comments = [Comment(e.id, e.text, episode=e.episode, parent=f"{e.id}^") for e in examples]
+        parents = {f"{e.id}^": e.parent_text for e in examples}
+        understood = pipeline.understand(comments, self.library, self.settings, self.models, parents)
+        result = scoring.score(examples, understood, self._answer(understood, {}))
+        return {**result, "problems": [str(p) for p in problems], "report": scoring.report(result)}
+
+    def forget(self, author: str) -> int:
+        """Remove a viewer from everything; how many comments went."""
+        return self.store.forget(author, now())
+
+
+def _standing(question: designs.Open) -> dict[str, Any]:
+    """How an open question stands, in figures for programs and in words for people."""
+    growth = question.growth
+    return {
+        "askers": question.askers,
+        "growth": round(growth, 2),
+        "unknown": round(question.unknown, 2),
+        "growth_words": "asked more and more" if growth > 1.5 else "asked less and less" if growth < 0.67 else "steady",
+        "known_words": "nothing is known here" if question.unknown > 0.8 else "partly answered",
+    }
+
+
+def _invented(folder: str, names: list[str]) -> set[str]:
+    """The files of invented trials and episodes, which a real channel does not get."""
+    if Path(folder).name not in {"trials", "episodes"}:
+        return set()
+    return {name for name in names if "\ninvented: true" in Path(folder, name).read_text(encoding="utf-8")}
+
+
+def batches(rows: Iterable[Any], size: int) -> Iterator[list[Any]]:
+    """Rows in lists of a size.
+
+    >>> list(batches("abc", 2))
+    [['a', 'b'], ['c']]
+    """
+    batch: list[Any] = []
+    for row in rows:
+        batch.append(row)
+        if len(batch) == size:
+            yield batch
+            batch = []
+    if batch:
+        yield batch
+
+
+def dumped(value: Any) -> str:
+    """JSON as people can read it."""
+    return json.dumps(value, ensure_ascii=False, indent=2) + "\n"
+
+
+def now() -> str:
+    """The time, read here at the edge and passed in; no stage has a clock."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def parse_mapping(words: str) -> dict[str, str]:
+    """`text=body,author=user.name` as a mapping.
+
+    >>> parse_mapping("text=body, author=user.name")
+    {'text': 'body', 'author': 'user.name'}
+    """
+    pairs = [pair.partition("=") for pair in words.split(",") if pair.strip()]
+    return {name.strip(): column.strip() for name, _, column in pairs}
