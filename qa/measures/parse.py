@@ -189,7 +189,7 @@ def _amount_at(text: str, start: int, after: int) -> Amount | None:
     return Amount(value, *ends, unit, manner, start, match.end())
 
 
-_TERMS = re.compile(rf"\sand\s|\s(?=\d|{_VULGAR})")
+_TERMS = re.compile(rf"\sand\s|(?<![/⁄])\s(?=\d|{_VULGAR})")
 _AND = re.compile(r"^\s(?:and|plus)\s")
 
 
