@@ -151,7 +151,7 @@ def split_amount(text: str) -> tuple[Amount, str]:
         raise InvalidMeasure(
             f"{text!r} does not begin with an amount", "write a number and a measure, like 2 tbsp or 30 g"
         )
-    if found[0].value < 0 and not found[0].unit.startswith("deg"):
+    if said[0] in "-−" and not found[0].unit.startswith("deg"):
         raise InvalidMeasure(f"{text!r} is less than nothing", "give an amount of zero or more")
     return found[0], re.sub(r"^\s*(?:of\s+)?", "", said[found[0].end :])
 

@@ -1,0 +1,22 @@
+"""What all tests share: the tables of published figures in tests/cases, each row with its source."""
+
+from __future__ import annotations
+
+import csv
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+CASES = Path(__file__).with_name("cases")
+
+
+@pytest.fixture(scope="session")
+def rows() -> Callable[[str], list[dict[str, str]]]:
+    """The rows of a table in tests/cases, by file name."""
+
+    def read(name: str) -> list[dict[str, str]]:
+        with (CASES / name).open(encoding="utf-8", newline="") as file:
+            return list(csv.DictReader(file))
+
+    return read
