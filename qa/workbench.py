@@ -315,12 +315,12 @@ class Workbench:
         from qa.outside.render import html_page
 
         headings = dict.fromkeys(block.heading for block in written.blocks)
-        sources = {use.source for use in written.facts if use.source}
+        cited = {self.library.source_of(use.id) for use in written.facts}
         values = {
             "title": written.title,
             "invented": self.settings.invented,
             "sections": [(heading, [b for b in written.blocks if b.heading == heading]) for heading in headings],
-            "sources": sorted(self.library.source(source).citation for source in sources),
+            "sources": sorted(source.citation for source in cited),
             "foot": written.foot,
         }
         return html_page(self._templates, "round_up.html.j2", values)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, NoReturn, TypeVar
 
-from qa.errors import NoKnowledge, Problem
+from qa.errors import NoKnowledge, Place, Problem
 from qa.knowledge.facts import (
     Answer,
     Caution,
@@ -32,6 +32,16 @@ Said = Fact | Swap | Manner
 # How a spoon is filled when nobody says how; any other packing needs to be named to come first.
 _PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled")
 _WEAK_TIERS = ("common practice", "viewers' reports")
+
+_HERE = Place("qa/knowledge/library.py")
+# What vouches for a figure without being an entry of knowledge/: rules that stand in the code beside their source,
+# methods, and counts of comments. Their ids begin with these words and a colon.
+BEYOND: dict[str, Source] = {
+    "rule": Source("rule", "regulation", "a rule of measures or labels", None, _HERE, "the rule for it"),
+    "method": Source("method", "publication", "a statistical method", None, _HERE, "the usual method"),
+    "reports": Source("reports", "viewers", "viewers' comments", None, _HERE, "viewers' reports"),
+    "comments": Source("comments", "viewers", "viewers' comments", None, _HERE, "a count of comments"),
+}
 
 
 def name_key(text: str) -> str:
@@ -81,11 +91,13 @@ class Library:
         return _get(self._said, key, "fact")
 
     def source_of(self, fact: str) -> Source:
-        """The source of a fact, a swap or a way of filling."""
-        return self.source(self.said(fact).source)
+        """The source of a fact, a swap, a way of filling, a rule of measures or labels, or a count of comments."""
+        return BEYOND.get(fact.partition(":")[0]) or self.source(self.said(fact).source)
 
     def use(self, fact: str) -> FactUse:
-        """A fact, swap or way of filling as a draft keeps it: with tier, source and the hash of its content."""
+        """What vouches for a figure as a draft keeps it: with tier, source and the hash of its content."""
+        if beyond := BEYOND.get(fact.partition(":")[0]):
+            return FactUse(fact, beyond.tier, beyond.citation, "")
         said = self.said(fact)
         return FactUse(fact, said.tier, said.source, said.version)
 
