@@ -22,6 +22,7 @@ from ruamel.yaml.events import (
     ScalarEvent,
     SequenceEndEvent,
     SequenceStartEvent,
+    StreamEndEvent,
 )
 
 from qa.errors import Place, Problem
@@ -112,8 +113,8 @@ def _fast_events(text: str) -> Iterator[Any]:
         yield from _slow_events(text)
         return
     parser = CParser(text)
-    while parser.check_event():
-        yield parser.get_event()
+    while not isinstance(event := parser.get_event(), StreamEndEvent):
+        yield event
 
 
 def _slow_events(text: str) -> Iterator[Any]:

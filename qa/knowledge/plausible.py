@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from functools import cache
 from itertools import combinations
 from math import hypot, inf
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from qa.errors import Problem
 from qa.knowledge.facts import PROPERTIES, Fact
@@ -35,6 +36,12 @@ class Share(NamedTuple):
     spread: float
 
 
+@cache
+def _factor(units: Any, other: str) -> float:
+    """How many of the other unit one unit of a measure is; cached, for the facts are many and the units few."""
+    return factor(str(units), other)
+
+
 def values_are_believable(library: Library) -> Iterator[Problem]:
     """Densities like food's, nothing negative that cannot be, no pH beyond the scale."""
     for fact in library.knowledge.facts:
@@ -52,7 +59,7 @@ def values_are_believable(library: Library) -> Iterator[Problem]:
 
 
 def _is_food(density: Measure) -> bool:
-    return LIGHTEST <= density.value * factor(density.unit, "g/mL") <= HEAVIEST
+    return LIGHTEST <= density.value * _factor(density.quantity.units, "g/mL") <= HEAVIEST
 
 
 def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
@@ -60,7 +67,7 @@ def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
     groups: dict[tuple[str, str, object], dict[str, Share]] = defaultdict(dict)
     for fact in library.knowledge.facts:
         if fact.measure is not None and fact.property in COMPOSITION:
-            scale, variant = factor(fact.measure.unit, ""), fact.id.partition(":")[2]
+            scale, variant = _factor(fact.measure.quantity.units, ""), fact.id.partition(":")[2]
             found = groups[fact.item, fact.source, (fact.conditions, variant)]
             found[fact.property] = Share(fact, fact.measure.value * scale, fact.measure.spread * scale)
     for found in groups.values():
@@ -112,18 +119,18 @@ def spreads_apart(first: Fact, second: Fact) -> float:
     """How many combined standard spreads lie between two facts of one property; 0 for facts in words."""
     if first.measure is None or second.measure is None:
         return 0.0
-    unit = first.measure.unit
-    other = second.measure if second.measure.unit == unit else second.measure.to(unit)
+    units = first.measure.quantity.units
+    other = second.measure if second.measure.quantity.units == units else second.measure.to(str(units))
     gap = abs(first.measure.value - other.value)
-    spread = hypot(_spread(first, first.measure, unit), _spread(second, other, unit))
+    spread = hypot(_spread(first, first.measure), _spread(second, other))
     return gap / spread if spread else (inf if gap else 0.0)
 
 
-def _spread(fact: Fact, measure: Measure, unit: str) -> float:
+def _spread(fact: Fact, measure: Measure) -> float:
     """The spread in the measure's own unit, with what the printed digits leave out."""
     if not fact.by_digits or PROPERTIES[fact.property].measures == "temperature":
         return measure.spread
     if fact.property not in COMPOSITION:
         share = {"bulk density": FILLING, "energy": HARVEST}.get(fact.property, OTHER)
         return hypot(measure.spread, measure.value * share)
-    return hypot(measure.spread, measure.value * HARVEST, HALF_A_GRAM * factor("", unit))
+    return hypot(measure.spread, measure.value * HARVEST, HALF_A_GRAM / _factor(measure.quantity.units, ""))

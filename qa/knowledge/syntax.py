@@ -191,7 +191,7 @@ def _fact(node: Node, ingredient: Ingredient, sources: Sources, report: Report) 
 
 def conditions_of(keys: Fields) -> tuple[tuple[str, str], ...]:
     """The conditions given, in the order of CONDITIONS."""
-    return tuple((name, said) for name in CONDITIONS if (said := keys.text(name, "")))
+    return tuple((name, said) for name in CONDITIONS if name in keys.node.keys and (said := keys.text(name, "")))
 
 
 def _measure(keys: Fields, prop: str, key: str, source: Source) -> Measure:
