@@ -1,0 +1,145 @@
+"""Match texts to targets from example phrasings: a ridge on likeness, with a calibrated probability of being right."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Sequence
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from qa.similarity.score import Views
+
+Floats = NDArray[np.float32]
+
+# Strength of the ridge, by how many phrasings there are for a target: few need more.
+_RIDGE_FEW, _RIDGE_MANY, _MANY = 1.0, 0.3, 30
+# Up to this many phrasings each is left out in turn to calibrate; above it a fifth is held back once.
+_LEAVE_ONE_OUT = 4_000
+_SEED = 20260302
+_RUNNERS_UP = 4
+# Texts matched at a time, which bounds the memory.
+_BATCH = 4_096
+
+
+class Match(NamedTuple):
+    """What a text matched.
+
+    Attributes:
+        target: the best target.
+        probability: calibrated, 0 to 1, that it is the right one.
+        runners_up: the next targets with their probabilities, best first.
+    """
+
+    target: Any
+    probability: float
+    runners_up: tuple[tuple[Any, float], ...]
+
+
+class Matcher:
+    """Learns targets from phrasings and matches texts to them; the same phrasings give the same matches.
+
+    >>> matcher = Matcher().fit(["how long does it keep", "can I freeze it", "what does a cup weigh", "grams in a cup"],
+    ...                         ["storage", "storage", "weight", "weight"])
+    >>> matcher.match(["can you freeze this?"])[0].target
+    'storage'
+    """
+
+    def fit(self, phrasings: Sequence[str], targets: Sequence[Hashable]) -> Matcher:
+        """Learn from phrasings, one target for each.
+
+        Raises:
+            ValueError: there are no phrasings, or not one target for each.
+        """
+        if not phrasings or len(phrasings) != len(targets):
+            raise ValueError(f"{len(phrasings)} phrasings for {len(targets)} targets: give one target for each")
+        place = {target: index for index, target in enumerate(dict.fromkeys(targets))}
+        self._targets = list(place)
+        column = np.array([place[target] for target in targets])
+        self._views = Views().fit(phrasings)
+        self._rows = self._views.rows(phrasings)
+        wanted = np.eye(len(place), dtype=np.float32)[column]
+        kernel = (self._rows @ self._rows.T).toarray().astype(np.float32)
+        ridge = _RIDGE_MANY if len(phrasings) >= _MANY * len(place) else _RIDGE_FEW
+        held, scores = _held_out(kernel, wanted, ridge)
+        self._calibration = _calibrated(scores, column[held], _nearest(kernel, held))
+        self._weights = self._rows.T @ _solved(kernel, wanted, ridge)
+        return self
+
+    def match(self, texts: Sequence[str]) -> list[Match]:
+        """The best target for each text, with its probability and the runners-up."""
+        found: list[Match] = []
+        for start in range(0, len(texts), _BATCH):
+            found += self._match(texts[start : start + _BATCH])
+        return found
+
+    def _match(self, texts: Sequence[str]) -> list[Match]:
+        rows = self._views.rows(texts)
+        scores = np.asarray(rows @ self._weights)
+        nearest = np.asarray((rows @ self._rows.T).max(axis=1).todense()).ravel()
+        sure = self._calibration.predict_proba(_evidence(scores, nearest))[:, 1]
+        order = np.argsort(-scores, axis=1, kind="stable")[:, : _RUNNERS_UP + 1]
+        return [self._one(scores[i], order[i], float(sure[i])) for i in range(len(texts))]
+
+    def _one(self, scores: Floats, order: NDArray[np.int64], sure: float) -> Match:
+        """Share out what the best target leaves of certainty among the runners-up, by their scores."""
+        best, *others = order.tolist()
+        weights = np.exp(8.0 * (scores[others] - scores[best]))
+        shares = (1 - sure) * weights / max(float(weights.sum()), 1e-9) if others else []
+        shares = np.minimum(shares, sure)
+        return Match(
+            self._targets[best],
+            round(sure, 6),
+            tuple((self._targets[o], round(float(s), 6)) for o, s in zip(others, shares, strict=True)),
+        )
+
+
+def _solved(kernel: Floats, wanted: Floats, ridge: float) -> Floats:
+    from scipy.linalg import cho_factor, cho_solve
+
+    system = kernel.copy()
+    system[np.diag_indices_from(system)] += ridge
+    return np.asarray(cho_solve(cho_factor(system, overwrite_a=True), wanted), dtype=np.float32)
+
+
+def _held_out(kernel: Floats, wanted: Floats, ridge: float) -> tuple[NDArray[np.int64], Floats]:
+    """Scores of phrasings by a model that never saw them, and which phrasings these are."""
+    count = len(kernel)
+    if count <= _LEAVE_ONE_OUT:
+        system = kernel.copy()
+        system[np.diag_indices_from(system)] += ridge
+        inverse = np.linalg.inv(system)
+        residual = (inverse @ wanted) / np.diag(inverse)[:, None]  # the closed form of leaving each one out
+        return np.arange(count), np.asarray(wanted - residual, dtype=np.float32)
+    order = np.random.default_rng(_SEED).permutation(count)
+    held, kept = np.sort(order[: count // 5]), np.sort(order[count // 5 :])
+    dual = _solved(kernel[np.ix_(kept, kept)], wanted[kept], ridge)
+    return held, np.asarray(kernel[np.ix_(held, kept)] @ dual, dtype=np.float32)
+
+
+def _nearest(kernel: Floats, held: NDArray[np.int64]) -> Floats:
+    """How alike the most similar other phrasing is."""
+    part = kernel[held].copy()
+    part[np.arange(len(held)), held] = 0.0
+    return np.asarray(part.max(axis=1))
+
+
+def _evidence(scores: Floats, nearest: Floats) -> Floats:
+    """What speaks for the best target: its score, its lead, and how near the nearest phrasing is."""
+    if scores.shape[1] == 1:
+        return np.column_stack([scores[:, 0], scores[:, 0], nearest])
+    two = np.partition(scores, -2, axis=1)[:, -2:]
+    return np.column_stack([two[:, 1], two[:, 1] - two[:, 0], nearest])
+
+
+def _calibrated(scores: Floats, column: NDArray[np.int64], nearest: Floats) -> Any:
+    """A model of how often the best target is right, given the evidence."""
+    from sklearn.dummy import DummyClassifier
+    from sklearn.linear_model import LogisticRegression
+
+    right = scores.argmax(axis=1) == column
+    evidence = _evidence(scores, nearest)
+    if right.all() or not right.any():  # too few phrasings to be wrong: be nearly as sure as a few right ones allow
+        share = (right.sum() + 1) / (len(right) + 2)
+        return DummyClassifier(strategy="prior").fit(np.zeros((100, 3)), np.arange(100) < round(100 * share))
+    return LogisticRegression(C=10.0, random_state=_SEED).fit(evidence, right)

@@ -1,0 +1,183 @@
+"""Find the asks of a comment: which sentences ask, what is wanted, of which ingredients, in which order."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from qa.measures.parse import Amount
+from qa.records import AskType, Mention, Piece
+from qa.stages.extract import dangers
+from qa.stages.extract.frames import marked
+from qa.stages.extract.learn import AskModel, typed
+from qa.text.phrases import as_pattern, phrases
+
+# A sentence asks from this sureness of its kind "question".
+_ASKS = 0.5
+# "if so how much", "and do I need more water": goes on with the ask before it.
+_GOES_ON = re.compile(
+    r"^\W{0,3}(?:(?:and|or|also|but|so)\W{1,2})?(?:"
+    + as_pattern(
+        """if (so|yes|not) | how much | how many | what (else|would|will) (change|i) | what ratio | in what
+        | same amount | one for one | 1:1 | (would|will|does) (that|it|this) (change|work|be) | was it
+        | is it (because|the|that|due) | could it be | did i | or (is|did|do|does|was|should)
+        | do i (need|have) to (adjust|change|add)"""
+    )
+    + r")\b",
+    re.IGNORECASE,
+)
+_SUSPECTS = phrases("""is it | was it | because | could it be | did i | is that | too much | too little | under |
+    over | the cause""")
+_FOLLOWING: frozenset[AskType] = frozenset(("weight", "check", "purpose", "other", "method", "scaling"))
+_POINTS_BACK = phrases("it | that | this | these | those | them | they | one | either | so | mine | both | which")
+_REPLACED_FIRST = phrases(
+    """(replace|replac*|swap*|change|exchange) .. X | (out of|don't have|no|ran out of|can't find|can't get|can't
+        have|can't use|can't eat|without|leave out|omit|skip|instead of using|allergic to|hate) .. X ... X"""
+)
+_USED_FIRST = phrases("X .. (instead of|in place of|in lieu of|rather than|as a sub* for|for) .. X | sub* X for .. X")
+_INSTEAD_LEADS = phrases("(instead of|in place of|rather than|in lieu of) .. X ... X")
+_REPLACED_ONLY = phrases(
+    """(instead of|in place of|rather than|replac*|sub* for|substitut* for|alternative* to|leave out|leave
+        the|skip*|omit*|without |out of|don't have|no|necessary|cut|reduce|less) .. X | X .. (left out|be
+        omitted|be skipped|necessary|optional|be replaced)"""
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Sentences that ask one thing: their place, what is wanted and how sure that is."""
+
+    start: int
+    end: int
+    type: AskType
+    sureness: float
+
+
+def asking(pieces: Sequence[Piece]) -> list[tuple[Piece, float]]:
+    """The sentences that ask something, with their sureness."""
+    found = []
+    for piece in pieces:
+        sureness = dict(piece.kinds).get("question", 0.0)
+        if sureness >= _ASKS:
+            found.append((piece, sureness))
+    return found
+
+
+def asked(
+    text: str, pieces: Sequence[Piece], mentions: Sequence[Mention], amounts: Sequence[Amount], model: AskModel
+) -> list[Asked]:
+    """What a comment asks, in order; a chain of conditions is one ask."""
+    questions = asking(pieces)
+    if not questions:
+        return []
+    sentences = [marked(text, p.start, p.end, mentions, amounts) for p, _ in questions]
+    types = typed(sentences, model)
+    found: list[Asked] = []
+    for (piece, sureness), sentence, (kind, sure_of_kind) in zip(questions, sentences, types, strict=True):
+        sure = round(sureness * sure_of_kind, 4)
+        kind = _of_the_body(kind, text, piece.text)  # noqa: PLW2901
+        last = found[-1] if found else None
+        if last and _belongs(last, kind, sentence, text[last.end : piece.start]):
+            found[-1] = Asked(last.start, piece.end, last.type, max(last.sureness, sure))
+        else:
+            found.append(Asked(piece.start, piece.end, kind, sure))
+    return found
+
+
+def _of_the_body(kind: AskType, text: str, sentence: str) -> AskType:
+    """Questions of health and allergy are told by rule, since to miss one costs more than any other mistake."""
+    if dangers.health_asked(sentence) or dangers.asked_of_a_patient(text, sentence):
+        return "allergy" if dangers.allergy_asked(text) and kind == "allergy" else "health"
+    return kind
+
+
+def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:
+    """Whether a question only goes on with the one before it."""
+    if between.strip(" ,;.?!") and len(between) > 40:
+        return False
+    if last.type == kind and kind != "other":
+        return True
+    if (
+        last.type in {"went_wrong", "colour"}
+        and _SUSPECTS.search(sentence)
+        and kind not in {"health", "allergy", "storage"}
+    ):
+        return True
+    return kind in _FOLLOWING and last.type in {"swap", "weight", "scaling"} and bool(_GOES_ON.search(sentence))
+
+
+def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequence[Amount]) -> tuple[str, ...]:
+    """The ingredients asked about: those named in the asking, else those it points back to."""
+    inside = [m for m in mentions if ask.start <= m.start and m.end <= ask.end]
+    if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in {"went_wrong", "colour"}):
+        before = [m for m in mentions if m.end <= ask.start]
+        inside = before[-2:]
+    if not inside:
+        return ()
+    if ask.type == "swap":
+        return _in_order(marked(text, ask.start, ask.end, mentions, amounts), inside)
+    return tuple(dict.fromkeys(m.item for m in inside))
+
+
+def _in_order(sentence: str, inside: Sequence[Mention]) -> tuple[str, ...]:
+    """For a swap: first what is replaced, then what is used."""
+    items = list(dict.fromkeys(m.item for m in inside))
+    if len(items) < 2:
+        return tuple(items)
+    if _INSTEAD_LEADS.search(sentence) or _REPLACED_FIRST.search(sentence):
+        return tuple(items)
+    if _USED_FIRST.search(sentence):
+        return (items[1], items[0], *items[2:])
+    return tuple(items)
+
+
+_DISHES = phrases(
+    """bread | loaf | sandwich loaf | sourdough | focaccia | baguette | rolls? | buns? | bagels? | pizza | flatbread
+        | naan | tortillas? | cakes? | sponge | cupcakes? | cheesecake | muffins? | cookies? | biscuits? |
+        scones? | brownies? | blondies? | pancakes? | waffles? | crepes? | pie | crust | pastry | tart |
+        croissants? | donuts? | doughnuts? | meringue* | macarons? | macaroons? | mousse | pudding | custard |
+        curd | frosting | icing | buttercream | glaze | ganache | caramel | fudge | jam | sauce | gravy |
+        crackers? | granola | bars? | shortbread | gingerbread | fritters | dumplings | mochi | pasta | batter |
+        dough"""
+)
+_SYMPTOMS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (name, phrases(written))
+    for name, written in (
+        ("purple", "purple | violet | lilac | mauve | lavender"),
+        ("green", "green*"),
+        ("grey", "gr[ea]y*"),
+        (
+            "gummy",
+            """gummy | gumm* | gooey | sticky | like gum | stodgy | claggy | putty | raw (inside|middle) |
+            undercooked | wet""",
+        ),
+        ("flat", "flat | didn't rise | not rise* | no rise | didn't puff | won't rise | never rose | pancakes?"),
+        ("sunk", "sunk | sank | collaps* | deflat* | fell | caved | sinks? | dipped | went down"),
+        ("dense", "dense | heavy | brick* | hard | stone | tough | doorstop"),
+        ("dry", "dry | crumbl* | fall* apart | fell apart | sandy"),
+        ("cracked", "crack* | split"),
+        ("runny", "runny | liquid | didn't set | not set* | thin | watery | won't thicken | soup"),
+        ("gritty", "gritty | grainy | sandy"),
+        ("bitter", "bitter | soapy | metallic | chemical"),
+        ("soggy", "soggy | weep* | wet bottom"),
+        ("spread", "spread*"),
+        ("burnt", "burnt? | burned | too dark | black"),
+        ("pale", "pale | not brown* | didn't brown | no brown*"),
+        ("greasy", "greasy | oily"),
+        ("curdled", "curdl* | separat* | broke"),
+    )
+)
+
+
+def dish_of(sentence: str, text: str) -> str:
+    """The dish an ask is about, in one plain word: from the asking, else from the comment; ''."""
+    found = _DISHES.search(sentence) or _DISHES.search(text)
+    return found.group().lower() if found else ""
+
+
+def symptom_of(kind: AskType, text: str) -> str:
+    """What went wrong, in one plain word, where something did."""
+    if kind not in {"went_wrong", "colour"}:
+        return ""
+    return next((name for name, pattern in _SYMPTOMS if pattern.search(text)), "")

@@ -1,0 +1,66 @@
+"""Match: the standing answer for each ask, with a calibrated probability, or the reason for none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from qa.knowledge.facts import Answer
+from qa.knowledge.library import Library
+from qa.records import Ask, Matched, Understood
+from qa.settings import Settings
+from qa.stages.match.fit import fit
+from qa.stages.match.learn import AnswerModel, Candidate, learn_answers, ranked, wording
+from qa.stages.match.limits import forbidden
+
+__all__ = ["AnswerModel", "learn_answers", "match"]
+
+# Languages that replies can be written in; a text too short to tell is taken as English.
+_SPOKEN = frozenset(("en", "und"))
+_RUNNERS_UP = 4
+# Asks that are no sum yet without an ingredient.
+_NEEDS_INGREDIENT = frozenset(("weight", "convert", "swap", "carbs", "same_thing"))
+
+
+def match(
+    understood: Sequence[Understood], library: Library, model: AnswerModel, settings: Settings
+) -> list[tuple[Matched, ...]]:
+    """The standing answer for each ask of each comment; below `settings.draft_from` there is a reason instead."""
+    places = [(i, ask) for i, one in enumerate(understood) for ask in one.asks]
+    texts = [wording(ask, understood[i].mentions) for i, ask in places]
+    found: list[list[Matched]] = [[] for _ in understood]
+    for (i, ask), alike in zip(places, model.alike(texts), strict=True):
+        candidates = _candidates(ask, library)
+        order = ranked([Candidate(answer, close, alike[answer.id]) for answer, close in candidates], model)
+        found[i].append(_decided(ask, understood[i], order, library, settings))
+    return [tuple(own) for own in found]
+
+
+def _candidates(ask: Ask, library: Library) -> list[tuple[Answer, float]]:
+    """Standing answers that serve this type of ask and are about its ingredients."""
+    close = ((answer, fit(ask, answer, library)) for answer in library.answers(ask.type))
+    return [(answer, how) for answer, how in close if how > 0]
+
+
+def _decided(
+    ask: Ask, one: Understood, order: Sequence[tuple[str, float]], library: Library, settings: Settings
+) -> Matched:
+    best, sure = order[0] if order else ("", 0.0)
+    sure = round(sure * ask.sureness**0.5, 4)
+    reason = _kept_back(ask, one) or ("" if order else _nothing_known(ask, library))
+    if not reason and sure < settings.draft_from:
+        reason = "unsure"
+    if reason:
+        return Matched(ask, None, sure, tuple(order[:_RUNNERS_UP]), reason)
+    return Matched(ask, best, sure, tuple(order[1 : 1 + _RUNNERS_UP]))
+
+
+def _kept_back(ask: Ask, one: Understood) -> str:
+    if one.conflict and ask.type == "episode":
+        return "recipe_conflict"
+    return forbidden(ask) or ("" if one.language in _SPOKEN else "other_language")
+
+
+def _nothing_known(ask: Ask, library: Library) -> str:
+    if any(not library.has(item) for item in ask.items):
+        return "unknown_ingredient"
+    return "missing_ingredient" if not ask.items and ask.type in _NEEDS_INGREDIENT else "no_knowledge"
