@@ -1,0 +1,118 @@
+"""What is offered for one comment: status, reasons, cautions, parts. Knowledge is made up."""
+
+import dataclasses
+
+import pytest
+
+from qa.errors import Missing, NoKnowledge
+from qa.measures.parse import find_amounts
+from qa.records import Ask, Computed, Figure, Matched, Tally, Understood
+from qa.stages.draft import draft, source_words, tier_words
+
+MASS = Figure("21 g", 21.0, 20.1, 21.9, "g", ("moonflour.fine.bulk-density.moon-tables",), "3 tbsp × 7 g = 21 g")
+TEXT = "how many grams is 3 tbsp moonflour?"
+ASK = Ask("weight", 0, len(TEXT), TEXT, ("moonflour",), tuple(find_amounts(TEXT)))
+ANSWERED = Matched(ASK, "weigh-moonflour", 0.9)
+
+
+def computed(_ask, _answer):
+    return Computed({"mass": MASS, "spoon": MASS}, "", ("moonflour.fine",))
+
+
+def understood(text=TEXT, asks=(ASK,), kinds=(("question", 0.9),), **more):
+    return Understood("c1", text, more.pop("language", "en"), kinds, (), (), asks, **more)
+
+
+def outlined(library, *matched, compute=computed, tallies=None, **more):
+    return draft(understood(asks=tuple(m.ask for m in matched), **more), matched, library, compute, tallies or {})
+
+
+def test_an_answered_ask_is_drafted_with_its_cautions(moon):
+    outline = outlined(moon, ANSWERED)
+    assert (outline.status, outline.reasons, outline.cautions) == ("drafted", (), ("M1",))
+    assert outline.parts[0].values["first"] == "fine moonflour"
+    assert outline.parts[0].values["asked_amount"].theirs
+    assert outline.sureness == 0.9
+
+
+@pytest.mark.parametrize("reason", ["health", "unsafe", "legal", "unsure", "no_knowledge"])
+def test_an_ask_without_an_answer_goes_to_a_person_and_the_rest_stands_by(moon, reason):
+    other = Matched(dataclasses.replace(ASK, type="health"), None, 0.0, (), reason)
+    outline = outlined(moon, other, ANSWERED)
+    assert (outline.status, outline.reasons) == ("needs_you", (reason,))
+    assert [part.answer for part in outline.parts] == ["weigh-moonflour"]
+    assert "fine moonflour" in outline.note or "moonflour" in outline.note
+
+
+def test_the_most_urgent_reason_comes_first(moon):
+    unsure, health = Matched(ASK, None, 0.3), Matched(ASK, None, 0.0, (), "health")
+    assert outlined(moon, unsure, health).reasons == ("health", "unsure")
+
+
+@pytest.mark.parametrize(
+    ("fault", "reason"), [(Missing("missing_amount", "x"), "missing_amount"), (NoKnowledge("x"), "no_knowledge")]
+)
+def test_what_cannot_be_worked_out_is_a_reason_not_a_draft(moon, fault, reason):
+    def compute(_ask, _answer):
+        raise fault
+
+    outline = outlined(moon, ANSWERED, compute=compute)
+    assert (outline.status, outline.reasons, outline.parts) == ("needs_you", (reason,), ())
+
+
+def test_the_same_answer_is_not_given_twice(moon):
+    assert len(outlined(moon, ANSWERED, ANSWERED).parts) == 1
+
+
+@pytest.mark.parametrize(
+    ("more", "status", "reason"),
+    [
+        ({"text": "  ", "kinds": ()}, "no_reply", "no_text"),
+        ({"text": "buy followers", "kinds": (("spam", 0.99),)}, "no_reply", "spam"),
+        ({"text": "lovely", "kinds": (("thanks", 0.9),)}, "no_reply", "nothing_asked"),
+        ({"text": "garlic keeps in oil", "kinds": (("tip", 0.9),), "unsafe": ("M1",)}, "no_reply", "unsafe"),
+        ({"text": "video says 2, pdf 3", "conflict": "video says 2, pdf 3"}, "needs_you", "recipe_conflict"),
+    ],
+)
+def test_comments_that_ask_nothing(moon, more, status, reason):
+    outline = outlined(moon, **more)
+    assert (outline.status, outline.reasons) == (status, (reason,))
+
+
+def test_another_language_is_handed_over_with_what_was_understood(moon):
+    outline = outlined(moon, ANSWERED, language="de")
+    assert (outline.status, outline.reasons) == ("needs_you", ("other_language",))
+    assert outline.matched == (ANSWERED,)
+
+
+def test_a_medical_background_brings_the_caution(moon):
+    known = moon.knowledge.cautions
+    medical = dataclasses.replace(known[0], id="S34")
+    library = dataclasses.replace(moon, knowledge=dataclasses.replace(moon.knowledge, cautions=(*known, medical)))
+    outline = outlined(library, dataclasses.replace(ANSWERED, ask=dataclasses.replace(ASK, medical=True)))
+    assert (outline.status, outline.cautions) == ("drafted", ("S34", "M1"))
+
+
+def test_variants_differ_between_viewers_but_never_by_themselves(moon):
+    bodies = {
+        draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, {}).parts[0].body
+        for i in range(20)
+    }
+    assert len(bodies) == 2
+    assert outlined(moon, ANSWERED).parts[0].body == outlined(moon, ANSWERED).parts[0].body
+
+
+def test_the_tally_of_reports_or_none_yet(moon):
+    none = outlined(moon, ANSWERED).parts[0].values["tally"]
+    assert "told us yet" in none.source
+    some = (
+        outlined(moon, ANSWERED, tallies={"moonflour": Tally("moonflour", ("a", "b"), ("c",))}).parts[0].values["tally"]
+    )
+    assert [some.values[name].text for name in ("all", "good", "bad")] == ["3", "2", "1"]
+
+
+def test_source_and_tier_in_words(moon):
+    assert source_words(MASS, moon) == moon.source("moon-tables").short or moon.source("moon-tables").citation
+    assert tier_words(MASS, moon) == "published"
+    assert tier_words(dataclasses.replace(MASS, facts=()), moon) == "by definition"
+    assert tier_words(dataclasses.replace(MASS, facts=(*MASS.facts, "reports:moonflour")), moon) == "viewers say"
