@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
 from qa.kitchen import swaps, weights
 from qa.kitchen.sums import Sum, figure
-from qa.knowledge.facts import Answer, Fact
+from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
 from qa.measures.parse import Amount, parse_amount
@@ -157,12 +157,15 @@ def ratio(asked: Asked, replace: str, use: str) -> Figure:
 
 
 def prop(asked: Asked, name: str, item: str) -> Figure:
-    """A fact as it is."""
+    """A fact as it is, in numbers or in words."""
     form = asked.item(item)
-    facts: tuple[Fact, ...] = tuple(f for f in asked.library.facts(form, name) if f.measure is not None)
-    if not facts or facts[0].measure is None:
+    fact = next(iter(asked.library.facts(form, name)), None)
+    if fact is None:
         raise NoKnowledge(f"nobody has given the {name} of {form}", "add it to knowledge/ingredients")
-    return figure(Sum(facts[0].measure, (f"{name} of {form}, {facts[0].where or facts[0].source}",)))
+    working = f"{name} of {form}, {fact.where or fact.source}"
+    if fact.measure is None:
+        return Figure(fact.words, 0.0, 0.0, 0.0, "words", (fact.id,), working)
+    return figure(Sum(fact.measure, (working,)))
 
 
 def theirs(asked: Asked, position: str) -> Figure:
