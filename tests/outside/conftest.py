@@ -57,20 +57,36 @@ def postgres() -> Iterator[str]:
     shutil.rmtree(folder, ignore_errors=True)
 
 
+@pytest.fixture(scope="session")
+def ready_made(postgres: str) -> str:
+    """Name of a PostgreSQL database with the present tables; copies of it are quick to make."""
+    url = fresh_database(postgres)
+    Store.open(url).close()
+    return url.rsplit("/", 1)[1]
+
+
 @pytest.fixture(params=["sqlite", "postgresql"])
-def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
-    """URL of a fresh, empty database of either kind."""
+def empty_url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """URL of a fresh database of either kind, without tables."""
     if request.param == "sqlite":
         return f"sqlite:///{tmp_path / 'store.db'}"
     return fresh_database(request.getfixturevalue("postgres"))
 
 
-def fresh_database(server: str) -> str:
-    """An empty database on a PostgreSQL server."""
+@pytest.fixture(params=["sqlite", "postgresql"])
+def url(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """URL of a fresh database of either kind, with or without tables."""
+    if request.param == "sqlite":
+        return f"sqlite:///{tmp_path / 'store.db'}"
+    return fresh_database(request.getfixturevalue("postgres"), request.getfixturevalue("ready_made"))
+
+
+def fresh_database(server: str, template: str = "template1") -> str:
+    """A new database on a PostgreSQL server."""
     name = f"levelspoon_{os.getpid()}_{next(_names)}"
     engine = create_engine(server.replace("postgresql:", "postgresql+psycopg:"), isolation_level="AUTOCOMMIT")
     with engine.connect() as connection:
-        connection.execute(text(f"CREATE DATABASE {name}"))
+        connection.execute(text(f"CREATE DATABASE {name} TEMPLATE {template}"))
     engine.dispose()
     return f"{server.rsplit('/', 1)[0]}/{name}"
 

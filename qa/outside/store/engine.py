@@ -30,10 +30,15 @@ def open_engine(url: str) -> Engine:
     shown = parsed.database if parsed.get_backend_name() == "sqlite" else parsed.render_as_string(hide_password=True)
     try:
         engine = _engine(parsed)
-        _migrate(engine, shown or "the store in memory")
     except ModuleNotFoundError as fault:
         raise NoWorkbench(f"PostgreSQL needs {fault.name}", "pip install 'levelspoon[team]'") from fault
+    try:
+        _migrate(engine, shown or "the store in memory")
+    except NoWorkbench:
+        engine.dispose()
+        raise
     except (SQLAlchemyError, OSError) as fault:
+        engine.dispose()
         raise NoWorkbench(
             f"{shown}: cannot be opened as a store ({_first_line(fault)})", "check the file or the server"
         ) from fault
