@@ -5,7 +5,9 @@ Files are read within bounds (size, number, depth), safely and without leaving t
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
@@ -105,13 +107,26 @@ def load_knowledge(folder: Path, *, invented: bool = False) -> tuple[Library, tu
     if not folder.is_dir():
         raise UnreadableInput(f"no knowledge folder at {folder}", "`levelspoon new DIR` makes one")
     reader = _Reader(folder.resolve())
-    knowledge = _read(reader)
-    problems = [*reader.problems, *check_knowledge(knowledge)]
+    with _collector_resting():
+        knowledge = _read(reader)
+        problems = [*reader.problems, *check_knowledge(knowledge)]
     if reader.without_sources:
         problems = [p for p in problems if "is not listed in sources.yaml" not in p.message]
     ordered = tuple(sorted(set(problems)))
     good = _without(knowledge, {problem.place for problem in ordered})
     return Library(good if invented else _real(good), ordered), ordered
+
+
+@contextmanager
+def _collector_resting() -> Iterator[None]:
+    """The garbage collector would walk the growing knowledge again and again, and free nothing of it."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def load_examples(path: Path) -> tuple[list[Example], list[Problem]]:

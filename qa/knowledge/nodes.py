@@ -11,7 +11,6 @@ refused (none is needed here, and they are how a small file becomes a huge one);
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from typing import Any, NamedTuple, NoReturn
 
 from ruamel.yaml.error import MarkedYAMLError, YAMLError
@@ -48,8 +47,12 @@ class Field(NamedTuple):
     value: Node
 
 
-@dataclass(slots=True)
-class Node:
+# A text has neither; sharing two that stay empty saves tens of thousands.
+_NO_ITEMS: list[Node] = []
+_NO_KEYS: dict[str, Field] = {}
+
+
+class Node(NamedTuple):
     """A text, a list or a mapping, with its 1-based line."""
 
     kind: str
@@ -57,8 +60,8 @@ class Node:
     text: str = ""
     plain: bool = False
     """Written without quotes, so that an empty one means 'nothing given'."""
-    items: list[Node] = field(default_factory=list)
-    keys: dict[str, Field] = field(default_factory=dict)
+    items: list[Node] = _NO_ITEMS
+    keys: dict[str, Field] = _NO_KEYS
 
     def get(self, key: str) -> Node | None:
         """The value of a key, or None."""
@@ -137,19 +140,19 @@ def _documents(events: Iterable[Any], offset: int) -> Iterator[Node]:
         line = event.start_mark.line + 1 + offset
         if kind == "alias" or event.anchor or event.tag or len(open_nodes) > DEEPEST:
             _refuse(event, line)
-        node = Node(kind, line, event.value, plain=not event.style) if kind == "text" else Node(kind, line)
-        if not open_nodes:
-            yield node
-        elif open_nodes[-1].kind == "list":
-            open_nodes[-1].items.append(node)
-        elif keys[-1] is None:
-            keys[-1] = _key(node, open_nodes[-1])
+        holder = open_nodes[-1] if open_nodes else None
+        if holder is not None and holder.kind == "mapping" and keys[-1] is None:
+            keys[-1] = (_key(event, kind, line, holder), line)
             continue
-        else:
-            key, key_line = keys[-1]
-            open_nodes[-1].keys[key] = Field(key, key_line, node)
+        node = Node(kind, line, event.value, not event.style) if kind == "text" else Node(kind, line, "", False, [], {})
+        if holder is None:
+            yield node
+        elif holder.kind == "list":
+            holder.items.append(node)
+        elif (key := keys[-1]) is not None:
+            holder.keys[key[0]] = Field(*key, node)
             keys[-1] = None
-        if node.kind != "text":
+        if kind != "text":
             open_nodes.append(node)
             keys.append(None)
 
@@ -163,9 +166,10 @@ def _refuse(event: Any, line: int) -> NoReturn:
     raise _Refused(line, f"nested more than {DEEPEST} deep", "see knowledge/README.md for the shape of the file")
 
 
-def _key(node: Node, mapping: Node) -> tuple[str, int]:
-    if node.kind != "text":
-        raise _Refused(node.line, "a key must be a word", "put text with braces or brackets in quotes")
-    if node.text in mapping.keys:
-        raise _Refused(node.line, f"the key {node.text!r} is given twice", "keep one of the two")
-    return node.text, node.line
+def _key(event: Any, kind: str, line: int, mapping: Node) -> str:
+    if kind != "text":
+        raise _Refused(line, "a key must be a word", "put text with braces or brackets in quotes")
+    key: str = event.value
+    if key in mapping.keys:
+        raise _Refused(line, f"the key {key!r} is given twice", "keep one of the two")
+    return key
