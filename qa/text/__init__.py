@@ -24,8 +24,24 @@ def folded(text: str) -> str:
     >>> folded("Crème FRAÎCHE")
     'creme fraiche'
     """
+    if text.isascii():
+        return text.lower()
     decomposed = unicodedata.normalize("NFKD", text.casefold())
     return "".join(c for c in decomposed if not unicodedata.combining(c))
+
+
+_NOT_STORABLE = re.compile("[\x00\ud800-\udfff]")
+
+
+def storable(text: str) -> str:
+    r"""Without what no database can hold: NUL goes, a lone half of a surrogate pair becomes U+FFFD.
+
+    >>> storable("a\x00b \ud83d")
+    'ab \ufffd'
+    """
+    if text.isascii() and "\x00" not in text:
+        return text
+    return _NOT_STORABLE.sub(lambda found: "" if found[0] == "\x00" else "\ufffd", text)
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

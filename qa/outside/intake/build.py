@@ -6,8 +6,9 @@ import hashlib
 from collections import Counter
 
 from qa.errors import Place
-from qa.outside.intake.values import as_count, as_time, plain, storable
+from qa.outside.intake.values import as_count, as_time, plain
 from qa.records import Comment, SetAside
+from qa.text import storable
 
 LONGEST_TEXT = 2_000_000
 """Characters; a longer text is no comment, and is set aside."""

@@ -7,6 +7,8 @@ import re
 from datetime import UTC, datetime
 from email.utils import parsedate_to_datetime
 
+from qa.text import storable
+
 _DMY = re.compile(r"(\d{1,2})([./-])(\d{1,2})\2(\d{4}|\d{2})(?:,?\s+(.{3,15}))?")
 _YMD = re.compile(r"(\d{4})[/.](\d{1,2})[/.](\d{1,2})(?:,?\s+(.{3,15}))?")
 _ZONE_WORD = re.compile(r"\s?(?:UTC|GMT|\+0000)$")
@@ -145,7 +147,6 @@ _TAGS = re.compile(
 )
 _HIDDEN = re.compile(r"<(script|style)\b[^<>]*>[^<]*(?:<(?!/)[^<]*)*</\1\s*>", re.IGNORECASE)
 _ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z][A-Za-z0-9]{1,31});")
-_FORBIDDEN = re.compile("[\x00\ud800-\udfff]")
 
 
 def plain(text: str) -> str:
@@ -170,10 +171,3 @@ def from_html(text: str) -> str:
     """HTML tags taken out, breaks and paragraph ends as line breaks; what only looks like a tag stays."""
     untagged = _TAGS.sub("", _BREAKS.sub("\n", _HIDDEN.sub("", text)))
     return untagged if untagged == text else untagged.strip("\n")
-
-
-def storable(text: str) -> str:
-    """Without what no database can hold: NUL goes, a lone half of a surrogate pair becomes U+FFFD."""
-    if not text.isascii() or "\x00" in text:
-        return _FORBIDDEN.sub(lambda found: "" if found[0] == "\x00" else "�", text)
-    return text

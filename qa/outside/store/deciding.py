@@ -15,6 +15,7 @@ from qa.outside.store.engine import new_number, reading, writing
 from qa.outside.store.records import SIGNED, Decision, DecisionKind, Entry
 from qa.outside.store.tables import comments, decisions, draft_facts, drafts, earlier_drafts, standing
 from qa.records import Draft
+from qa.text import storable
 
 
 def seen_hash(text: str) -> str:
@@ -49,7 +50,7 @@ def decide(
             raise LevelspoonError(f"there is no text to sign for {comment_id!r}", "write one first")
         if kind == "sent" and not entry.signed:
             raise LevelspoonError(f"the reply to {comment_id!r} is not signed", "sign it first")
-        words = entry.text if text is None and kind in {"signed", "sent"} else text or ""
+        words = entry.text if text is None and kind in {"signed", "sent"} else storable(text or "")
         revision = _revision(connection, seq, entry, kind)
         row = {"seq": seq, "kind": kind, "text": words, "who": who, "at": at, "draft": revision}
         number = new_number(connection, insert(decisions).values(**row))
