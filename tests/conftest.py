@@ -7,6 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# The same examples on every run, and no deadline: a busy machine is no fault of the code.
+settings.register_profile("levelspoon", deadline=None, derandomize=True)
+settings.load_profile("levelspoon")
 
 CASES = Path(__file__).with_name("cases")
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from qa.errors import InvalidMeasure
 from qa.kitchen.energy import factor_of
 from qa.kitchen.label_rules import FIBRE_INSIDE, FIBRE_OUTSIDE, Interval, label_interval
-from qa.kitchen.sums import Sum
+from qa.kitchen.sums import Sum, line, said
 from qa.measures.measure import Measure
 from qa.measures.resolve import rectangular
 from qa.measures.show import plain, show_range
@@ -160,6 +160,14 @@ def compare(first: Label, second: Label) -> Compared:
 def can_rounding_explain(first: Label, second: Label) -> bool:
     """Whether rounding alone can explain the difference between two labels; see `compare`."""
     return compare(first, second).explained
+
+
+def salt(sodium: Measure) -> Sum:
+    """Salt as European labels count it: sodium × 2.5 (Regulation (EU) 1169/2011, Annex I point 11)."""
+    if sodium.to("g").value < 0:
+        raise InvalidMeasure("sodium cannot be less than nothing", "give milligrams of zero or more")
+    mass = (sodium * Measure.of(2.5, "dimensionless", fact="rule:EU-SALT-DEF")).to("g")
+    return Sum(mass, (line(f"{said(sodium)} sodium × 2.5", mass),))
 
 
 def _per_hundred(label: Label) -> Sum:
