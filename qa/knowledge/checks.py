@@ -14,7 +14,8 @@ from qa.errors import Problem
 from qa.knowledge.answers import BODY_NAMES
 from qa.knowledge.facts import Answer, Ingredient, Knowledge, Name
 from qa.knowledge.fields import did_you_mean
-from qa.knowledge.library import Library, all_names, name_key
+from qa.knowledge.library import Library
+from qa.knowledge.names import all_names, name_key
 from qa.knowledge.plausible import kin_agree, parts_make_no_more_than_the_whole, values_are_believable
 from qa.knowledge.recipes import Recipe, read_recipe
 from qa.text import nearest, number_spans, word_set

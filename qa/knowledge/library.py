@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, NoReturn, TypeVar
 
 from qa.errors import NoKnowledge, Place, Problem
+from qa.knowledge.counts import counts
 from qa.knowledge.facts import (
     Answer,
     Caution,
@@ -23,8 +24,9 @@ from qa.knowledge.facts import (
     Swap,
     Trial,
 )
-from qa.records import TIERS, FactUse
-from qa.text import folded, nearest
+from qa.knowledge.names import all_names, measure_kind, name_key
+from qa.records import FactUse
+from qa.text import nearest
 
 Entry = TypeVar("Entry")
 Said = Fact | Swap | Manner
@@ -42,24 +44,6 @@ BEYOND: dict[str, Source] = {
     "reports": Source("reports", "viewers", "viewers' comments", None, _HERE, "viewers' reports"),
     "comments": Source("comments", "viewers", "viewers' comments", None, _HERE, "a count of comments"),
 }
-
-
-def name_key(text: str) -> str:
-    """A name for comparing: small letters, no accents, hyphens as spaces.
-
-    >>> name_key("Crème-Fraîche ")
-    'creme fraiche'
-    """
-    return " ".join(folded(text).replace("-", " ").split())
-
-
-def measure_kind(unit: str) -> str:
-    """The kind of spoon or cup a unit is, whatever its region.
-
-    >>> measure_kind("g/us_tbsp"), measure_kind("au_tbsp"), measure_kind("g/mL")
-    ('tbsp', 'tbsp', 'mL')
-    """
-    return unit.rpartition("/")[2].rpartition("_")[2]
 
 
 @dataclass(frozen=True)
@@ -162,8 +146,13 @@ class Library:
         return tuple(sorted(self.facts(self.usual(item), "bulk density"), key=rank))
 
     def swap(self, replace: str, use: str) -> Swap | None:
-        """The swap of one item for another, as it is written; None if nobody has given it."""
-        return self._swaps.get((self.usual(replace), self.usual(use)))
+        """The swap of one item for another, as it is written; None if nobody has given it.
+
+        Where a form is not said, the usual form comes first and then any form that has a swap.
+        """
+        usual = self._swaps.get((self.usual(replace), self.usual(use)))
+        fitting = (s for s in self.knowledge.swaps if _is_form_of(s.replace, replace) and _is_form_of(s.use, use))
+        return usual or next(fitting, None)
 
     def swaps_for(self, item: str) -> tuple[Swap, ...]:
         """Everything that can stand in for an item."""
@@ -232,28 +221,7 @@ class Library:
 
     def counts(self) -> dict[str, Any]:
         """How much there is: ingredients, forms, facts by tier and property, swaps, answers, share published."""
-        known = self.knowledge
-        tiers = Counter(fact.tier for fact in known.facts)
-        cited = sum(self.source(f.source).kind in {"publication", "regulation", "database"} for f in known.facts)
-        return {
-            "ingredients": len(known.ingredients),
-            "forms": sum(len(i.forms) for i in known.ingredients),
-            "names": len(self._names),
-            "confusions": len(known.confusions),
-            "facts": len(known.facts),
-            "facts_by_tier": {tier: tiers[tier] for tier in TIERS},
-            "facts_by_property": dict(Counter(fact.property for fact in known.facts).most_common()),
-            "share_published": round(cited / len(known.facts), 3) if known.facts else 0.0,
-            "swaps": len(known.swaps),
-            "answers": len(known.answers),
-            "phrasings": sum(len(answer.phrasings) for answer in known.answers),
-            "cautions": len(known.cautions),
-            "sources": len(known.sources),
-            "trials": len(known.trials),
-            "episodes": len(known.episodes),
-            "measure_words": len(known.manners),
-            "problems": len(self.problems),
-        }
+        return counts(self.knowledge) | {"problems": len(self.problems)}
 
     # -- indexes, each made on first use -------------------------------------------------------------------------
 
@@ -319,14 +287,9 @@ class Library:
         return _grouped((name_key(name.text), (name, item)) for name, item in self._names)
 
 
-def all_names(ingredients: Iterable[Ingredient]) -> Iterable[tuple[Name, str]]:
-    """Every name with the item it names."""
-    for ingredient in ingredients:
-        for name in (Name(ingredient.name, place=ingredient.place), *ingredient.names):
-            yield name, ingredient.id
-        for form in ingredient.forms:
-            for name in (Name(form.name, place=form.place), *form.names):
-                yield name, f"{ingredient.id}.{form.id}"
+def _is_form_of(item: str, meant: str) -> bool:
+    """Whether an item is the one meant, or a form of it where no form is said."""
+    return item == meant or ("." not in meant and item.partition(".")[0] == meant)
 
 
 def _covers(item: str, other: str) -> bool:

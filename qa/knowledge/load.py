@@ -19,8 +19,9 @@ from qa.knowledge.examples import example_lines
 from qa.knowledge.facts import Answer, Caution, Episode, Fact, Knowledge, Manner, Source, Trial
 from qa.knowledge.fields import Report, Unusable
 from qa.knowledge.library import Library
+from qa.knowledge.lists import caution, manner, source
 from qa.knowledge.nodes import Node, read_yaml
-from qa.knowledge.syntax import Sources, caution, each, ingredient_file, manner, source
+from qa.knowledge.syntax import Sources, each, ingredient_file
 from qa.knowledge.trials import episode, trial, trial_facts, trial_source
 from qa.records import Example
 

@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable
 from typing import Any, get_args
 
 from qa.errors import NoKnowledge
-from qa.knowledge import answers, syntax, trials
+from qa.knowledge import answers, lists, syntax, trials
 from qa.knowledge.facts import ALLERGENS, FAMILIES, PROPERTIES, SourceKind
 from qa.knowledge.fields import ID, ITEM
 from qa.records import ASK_TYPES
@@ -158,21 +158,21 @@ def sources_schema() -> Schema:
     kind = _words(get_args(SourceKind))
     year: Schema = {"type": "integer", "minimum": 1500, "maximum": 2100}
     return _several(
-        _object(syntax.SOURCE_KEYS, ("id", "kind", "citation"), id=AN_ID, kind=kind, year=year, invented=FLAG)
+        _object(lists.SOURCE_KEYS, ("id", "kind", "citation"), id=AN_ID, kind=kind, year=year, invented=FLAG)
     )
 
 
 def cautions_schema() -> Schema:
     """The list of usual warnings."""
     required = ("id", "topic", "text", "authority", "source")
-    return _several(_object(syntax.CAUTION_KEYS, required, triggers=TEXTS, stops=FLAG))
+    return _several(_object(lists.CAUTION_KEYS, required, triggers=TEXTS, stops=FLAG))
 
 
 def measures_schema() -> Schema:
     """The list of ways of filling."""
     families = _several(_words(FAMILIES))
     required = ("word", "factor", "source")
-    return _several(_object(syntax.MANNER_KEYS, required, word=AN_ID, names=TEXTS, factor=VALUE, families=families))
+    return _several(_object(lists.MANNER_KEYS, required, word=AN_ID, names=TEXTS, factor=VALUE, families=families))
 
 
 SCHEMAS: dict[str, Callable[[], Schema]] = {

@@ -1,4 +1,4 @@
-"""Text to types: ingredients with their facts and swaps, sources, cautions and ways of filling.
+"""Text to types: ingredients with their names, forms, facts, swaps and confusions.
 
 Each function takes one node of a file and the file's report; what cannot be read is reported there and left out.
 A fact's number is made here, once, and tagged with the fact's id, so that all that is worked out from it knows its
@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Literal, TypeVar, cast, get_args
+from typing import Literal, TypeVar, cast
 
 from qa.errors import InvalidMeasure
 from qa.knowledge.facts import (
@@ -18,15 +18,12 @@ from qa.knowledge.facts import (
     CONDITIONS,
     FAMILIES,
     PROPERTIES,
-    Caution,
     Confusion,
     Fact,
     Form,
     Ingredient,
-    Manner,
     Name,
     Source,
-    SourceKind,
     Swap,
 )
 from qa.knowledge.fields import ITEM, Fields, Report, Unusable, did_you_mean
@@ -46,9 +43,6 @@ CONFUSION_KEYS = ("form", "with", "why")
 FORM_KEYS = ("id", "name", "usual", "names")
 FACT_KEYS = ("form", "property", "value", "resolution", "variant", "source", "where", "checked", "note", *CONDITIONS)
 SWAP_KEYS = ("replace", "use", "ratio", "by", "holds", "changes", "extra", "not_when", "source", "where")
-CAUTION_KEYS = ("id", "topic", "text", "authority", "source", "triggers", "stops")
-SOURCE_KEYS = ("id", "kind", "citation", "year", "short", "invented", "url", "note")
-MANNER_KEYS = ("word", "names", "factor", "families", "source", "where", "note")
 
 
 @dataclass(slots=True)
@@ -241,59 +235,3 @@ def _swap(node: Node, ingredient: Ingredient, sources: Sources, report: Report) 
 def _confusion(node: Node, ingredient: Ingredient, report: Report) -> Confusion:
     keys = Fields(node, "a confusion", CONFUSION_KEYS, report)
     return Confusion(_item(keys, "form", ingredient), keys.id("with", ITEM), keys.text("why"), keys.place)
-
-
-def source(node: Node, report: Report) -> Source:
-    """One citation."""
-    keys = Fields(node, "a source", SOURCE_KEYS, report)
-    year = keys.number("year")
-    if year is not None and not 1500 <= year <= 2100:
-        report.say(keys.line("year"), f"the year {year:g} cannot be right", "write four digits")
-    return Source(
-        id=keys.id(),
-        kind=cast(SourceKind, keys.choice("kind", get_args(SourceKind))),
-        citation=keys.text("citation"),
-        year=int(year) if year is not None else None,
-        place=keys.place,
-        short=keys.text("short", ""),
-        invented=keys.flag("invented"),
-    )
-
-
-def caution(node: Node, report: Report) -> Caution:
-    """One usual warning. Its id may be in capitals (S34)."""
-    keys = Fields(node, "a caution", CAUTION_KEYS, report)
-    return Caution(
-        id=keys.id(pattern=re.compile(r"[A-Za-z0-9-]+")),
-        topic=keys.text("topic"),
-        text=keys.text("text"),
-        authority=keys.text("authority"),
-        source=keys.text("source"),
-        triggers=keys.texts("triggers"),
-        stops=keys.flag("stops"),
-        place=keys.place,
-    )
-
-
-def manner(node: Node, sources: Sources, report: Report) -> Manner:
-    """One way of filling a spoon."""
-    keys = Fields(node, "a way of filling", MANNER_KEYS, report)
-    origin, value = source_of(keys, sources), keys.value("factor")
-    fits(keys, "factor", value, "share", "a factor")
-    if value.value <= 0:
-        keys.stop(
-            keys.line("factor"), f"the factor {keys.text('factor')!r} is not above zero", "write it like 1.5 ± 0.25"
-        )
-    made = Manner(
-        word=keys.id("word"),
-        names=keys.texts("names"),
-        factor=Measure.exact(1, ""),
-        families=keys.choices("families", FAMILIES),
-        source=origin.id,
-        where=keys.text("where", ""),
-        tier=origin.tier,
-        note=keys.text("note", ""),
-        place=keys.place,
-    )
-    factor = Measure.of(value.value, value.unit, spread=value.spread, fact=made.id)
-    return replace(made, factor=factor.to(""))
