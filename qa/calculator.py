@@ -47,9 +47,9 @@ def swap(words: str, use: str, library: Library, region: str) -> SwapShape:
     found = follow("swap asked of first for second", asked)
     rule = library.swap(item, other)
     assert rule is not None  # noqa: S101 - follow() has just used it
-    ingredient, _, form = library.usual(other).partition(".")
+    ingredient, _, form = rule.use.partition(".")
     return {
-        **sum_shape(words.strip(), library.usual(item), found, asked.assumption),
+        **sum_shape(words.strip(), rule.replace, found, asked.assumption),
         "for_ingredient": ingredient,
         "for_form": form,
         "changes": rule.changes,
@@ -70,6 +70,8 @@ def amount_of(words: str, library: Library, region: str) -> tuple[Amount, str]:
     if not found:
         raise InvalidMeasure(f"no amount in {words!r}", 'write it like "2 tbsp potato starch"')
     amount = next((a for a in found if a.unit), found[0])
+    if words[: amount.start].rstrip().endswith(("-", "−")):
+        raise InvalidMeasure(f"{words.strip()!r} is less than nothing", "give an amount above zero")
     rest = f"{words[: amount.start]} {words[amount.end :]}"
     if not rest.strip():
         raise NoKnowledge(f"no ingredient in {words!r}", 'write it like "2 tbsp potato starch"')

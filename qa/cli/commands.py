@@ -204,7 +204,11 @@ def ask(
     _print(reply, printed.reply(reply), json)
 
 
-@app.command()
+# An amount may begin with a minus; it is refused with a reason, not taken for an option.
+_AMOUNTS = {"ignore_unknown_options": True}
+
+
+@app.command(context_settings=_AMOUNTS)
 def weigh(
     words: Annotated[str, typer.Argument(help='For example "2 tbsp potato starch".')], at: At = None, json: Json = False
 ) -> None:
@@ -215,7 +219,7 @@ def weigh(
     _print(found, printed.sum_(found), json)
 
 
-@app.command()
+@app.command(context_settings=_AMOUNTS)
 def swap(
     words: Annotated[str, typer.Argument(help='What the recipe says, for example "1 tbsp ground flax".')],
     use: Annotated[str, typer.Option("--for", help="What to use instead.")],

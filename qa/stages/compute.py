@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
 from qa.kitchen import swaps, weights
@@ -35,14 +35,18 @@ class Asked:
         """What had to be assumed, as a clause, or ''."""
         return "; ".join(self.assumed)
 
-    def item(self, word: str) -> str:
-        """The item a recipe means: `first`, `second`, or an id; in its usual form where the ask leaves it open."""
+    def named(self, word: str) -> str:
+        """The item a recipe means: `first`, `second`, or an id."""
         if word not in {"first", "second"}:
-            return self.library.usual(word)
+            return word
         position = ("first", "second").index(word)
         if position >= len(self.ask.items):
             raise Missing("missing_ingredient", "the ask names too few ingredients")
-        return self.library.usual(self.ask.items[position])
+        return self.ask.items[position]
+
+    def item(self, word: str) -> str:
+        """The same, in its usual form where the ask leaves it open."""
+        return self.library.usual(self.named(word))
 
     def amount(self, words: str) -> Measure:
         """The amount a recipe means: `asked`, or an amount with a unit that names its region."""
@@ -93,8 +97,14 @@ def compute(ask: Ask, answer: Answer, library: Library, region: str) -> Computed
     """
     asked = Asked(ask, library, ask.region or region)
     figures = {name: follow(recipe, asked) for name, recipe in answer.figures}
-    items = tuple(library.usual(item) for item in ask.items)
-    return Computed(figures, asked.assumption, items)
+    return Computed(figures, asked.assumption, forms_of(ask, library))
+
+
+def forms_of(ask: Ask, library: Library) -> tuple[str, ...]:
+    """The items asked about with the forms the answer is about: those of the swap if there is one, else the usual."""
+    rule = library.swap(*ask.items[:2]) if ask.type == "swap" and len(ask.items) > 1 else None
+    usual = tuple(library.usual(item) for item in ask.items)
+    return (rule.replace, rule.use, *usual[2:]) if rule else usual
 
 
 def follow(recipe: str, asked: Asked) -> Figure:
@@ -112,8 +122,8 @@ def weigh(asked: Asked, amount: str, item: str) -> Figure:
         return figure(Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",)))
     if dimension(measure.unit) == "count":
         return figure(_pieces(measure, form, asked.library))
-    density = asked.density(form, measure.unit, asked.written(amount).manner)
-    return figure(weights.to_mass(measure, density, fill=asked.fill(amount, form)))
+    density = asked.weighed(form, measure.unit, asked.written(amount).manner)
+    return figure(weights.to_mass(measure, density.measure, fill=asked.filling(amount, form, density)))
 
 
 def _pieces(measure: Measure, form: str, library: Library) -> Sum:
@@ -133,12 +143,10 @@ def spoons(asked: Asked, amount: str, item: str, unit: str) -> Figure:
     return figure(weights.to_volume(measure, asked.density(form, unit), unit))
 
 
-def swap(asked: Asked, amount: str, replace: str, use: str) -> Figure:
+def swap(asked: Asked, amount: str, item: str, use: str) -> Figure:
     """How much of one item stands in for an amount of another, by the swap in the library."""
-    form, other = asked.item(replace), asked.item(use)
-    found = asked.library.swap(form, other)
-    if found is None:
-        raise NoKnowledge(f"no swap of {form} for {other} is known", "add it under the ingredient that is replaced")
+    found = _rule(asked, item, use)
+    form, other = found.replace, found.use
     measure = asked.amount(amount)
     if dimension(measure.unit) == "mass" and found.by == "weight":
         return figure(swaps.swap(measure, found.ratio, found.by, None, None, "g"))
@@ -147,13 +155,19 @@ def swap(asked: Asked, amount: str, replace: str, use: str) -> Figure:
     return figure(swaps.swap(measure, found.ratio, found.by, *densities, unit))
 
 
-def ratio(asked: Asked, replace: str, use: str) -> Figure:
+def ratio(asked: Asked, item: str, use: str) -> Figure:
     """The swap's ratio itself."""
-    form, other = asked.item(replace), asked.item(use)
+    found = _rule(asked, item, use)
+    return figure(Sum(found.ratio, (f"{found.use} for one of {found.replace}, by {found.by}",)))
+
+
+def _rule(asked: Asked, item: str, use: str) -> Swap:
+    """The swap in the library, whatever form of an open item it is about."""
+    form, other = asked.named(item), asked.named(use)
     found = asked.library.swap(form, other)
     if found is None:
         raise NoKnowledge(f"no swap of {form} for {other} is known", "add it under the ingredient that is replaced")
-    return figure(Sum(found.ratio, (f"{other} for one of {form}, by {found.by}",)))
+    return found
 
 
 def prop(asked: Asked, name: str, item: str) -> Figure:
