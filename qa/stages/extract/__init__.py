@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from qa.knowledge.library import Library
 from qa.measures.parse import Amount, find_amounts
-from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
+from qa.records import Ask, AskType, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
 from qa.stages.extract import dangers
-from qa.stages.extract.asks import Asked, asked, dish_of, items_of, symptom_of
-from qa.stages.extract.learn import AskModel, learn_asks
+from qa.stages.extract.asks import Asked, asked, asking, dish_of, items_of, symptom_of
+from qa.stages.extract.frames import marked
+from qa.stages.extract.learn import AskModel, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
 from qa.stages.extract.region import region_of
 
@@ -41,47 +42,80 @@ def extract(
     """
     index = index_of(library.knowledge.ingredients, settings.similar_spelling)
     texts = {one.comment: one.text for one in cleaned}
-    return [
-        _understood(one, own, texts.get(comment.parent, ""), index, library, model)
-        for one, own, comment in zip(cleaned, pieces, comments, strict=True)
-    ]
-
-
-def _understood(
-    one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex, library: Library, model: AskModel
-) -> Understood:
-    text, kinds = one.text, kinds_of(pieces)
-    region = region_of(text)
-    amounts = find_amounts(text)
-    mentions = _with_amounts(text, find_mentions(text, one.language, region, index), amounts)
-    medical = bool(dangers.MEDICAL.search(text))
     found = [
-        _ask(part, text, mentions, amounts, region, medical) for part in asked(text, pieces, mentions, amounts, model)
+        _said(one, own, texts.get(c.parent, ""), index) for one, own, c in zip(cleaned, pieces, comments, strict=True)
     ]
-    if parent:
-        found = _from_parent(found, find_mentions(parent, one.language, region_of(parent), index))
+    types = iter(typed([sentence for said in found for sentence in said.sentences], model))
+    return [_understood(said, [next(types) for _ in said.sentences], library) for said in found]
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What stands in a comment, before its questions are typed.
+
+    Attributes:
+        questions: the sentences that ask, with their sureness.
+        sentences: the same with ingredients and amounts as signs.
+        above: what the comment it replies to mentions.
+    """
+
+    one: Cleaned
+    pieces: tuple[Piece, ...]
+    region: str
+    amounts: list[Amount]
+    mentions: list[Mention]
+    questions: list[tuple[Piece, float]]
+    sentences: list[str]
+    above: list[Mention]
+
+
+def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex) -> _Said:
+    text, questions = one.text, asking(pieces)
+    mentions, amounts = find_mentions(text, one.language, "", index), find_amounts(text)
+    region = ""
+    if questions or any(mention.others for mention in mentions):  # else nobody needs to know
+        region = region_of(text)
+        mentions = find_mentions(text, one.language, region, index) if region else mentions
+    mentions = _with_amounts(text, mentions, amounts)
+    sentences = [marked(text, piece.start, piece.end, mentions, amounts) for piece, _ in questions]
+    above = find_mentions(parent, one.language, region, index) if parent and questions else []
+    return _Said(one, pieces, region, amounts, mentions, questions, sentences, above)
+
+
+def _understood(said: _Said, types: Sequence[tuple[AskType, float]], library: Library) -> Understood:
+    one, text, kinds = said.one, said.one.text, kinds_of(said.pieces)
+    medical = bool(said.questions) and bool(dangers.MEDICAL.search(text))
+    parts = asked(text, said.questions, said.sentences, types)
+    asks = [_ask(part, said, medical) for part in parts]
     held = {kind for kind, _ in kinds}
     advises = held & {"tip", "result"} or not held & {"question", "thanks", "complaint", "spam"}
-    unsafe = dangers.unsafe_tips(text, library.knowledge.cautions) if advises else ()
-    conflict = dangers.recipe_conflict(text) if held & {"question", "complaint"} else ""
-    return Understood(one.comment, text, one.language, kinds, pieces, tuple(mentions), tuple(found), region, "", unsafe,
-                      conflict)  # fmt: skip
+    return Understood(
+        comment=one.comment,
+        text=text,
+        language=one.language,
+        kinds=kinds,
+        pieces=said.pieces,
+        mentions=tuple(said.mentions),
+        asks=tuple(_from_parent(asks, said.above)),
+        region=said.region,
+        unsafe=dangers.unsafe_tips(text, library.knowledge.cautions) if advises else (),
+        conflict=dangers.recipe_conflict(text) if held & {"question", "complaint"} else "",
+    )
 
 
-def _ask(
-    part: Asked, text: str, mentions: Sequence[Mention], amounts: Sequence[Amount], region: str, medical: bool
-) -> Ask:
-    said = text[part.start : part.end]
+def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
+    text = said.one.text
+    sentence = text[part.start : part.end]
     return Ask(
         type=part.type,
         start=part.start,
         end=part.end,
-        text=said,
-        items=items_of(part, text, mentions, amounts),
-        amounts=tuple(a for a in amounts if part.start <= a.start and a.end <= part.end),
-        dish=dish_of(said, text),
+        text=sentence,
+        items=items_of(part, text, said.mentions, said.amounts),
+        amounts=tuple(a for a in said.amounts if part.start <= a.start and a.end <= part.end),
+        dish=dish_of(sentence, text),
         symptom=symptom_of(part.type, text),
-        region=region,
+        region=said.region,
         medical=medical,
         sureness=part.sureness,
     )

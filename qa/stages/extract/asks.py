@@ -10,7 +10,6 @@ from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
 from qa.stages.extract import dangers
 from qa.stages.extract.frames import marked
-from qa.stages.extract.learn import AskModel, typed
 from qa.text.phrases import as_pattern, phrases
 
 # A sentence asks from this sureness of its kind "question".
@@ -65,14 +64,19 @@ def asking(pieces: Sequence[Piece]) -> list[tuple[Piece, float]]:
 
 
 def asked(
-    text: str, pieces: Sequence[Piece], mentions: Sequence[Mention], amounts: Sequence[Amount], model: AskModel
+    text: str,
+    questions: Sequence[tuple[Piece, float]],
+    sentences: Sequence[str],
+    types: Sequence[tuple[AskType, float]],
 ) -> list[Asked]:
-    """What a comment asks, in order; a chain of conditions is one ask."""
-    questions = asking(pieces)
-    if not questions:
-        return []
-    sentences = [marked(text, p.start, p.end, mentions, amounts) for p, _ in questions]
-    types = typed(sentences, model)
+    """What a comment asks, in order; a chain of conditions is one ask.
+
+    Args:
+        text: the comment.
+        questions: its sentences that ask, with their sureness.
+        sentences: the same, marked.
+        types: what each of them wants, with its sureness.
+    """
     found: list[Asked] = []
     for (piece, sureness), sentence, (kind, sure_of_kind) in zip(questions, sentences, types, strict=True):
         sure = round(sureness * sure_of_kind, 4)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from qa.knowledge.facts import Ingredient, Name
 from qa.records import Mention
@@ -37,7 +38,7 @@ class NameIndex:
         readings: by name.
         firsts: the most words a name has that begins with this word.
         glued: names of several words written as one.
-        words: single words that stand in some name, the aim of spelling repair.
+        aims: single words that stand in some name, by their first letter: what spelling is repaired to.
         forms: for each ingredient its forms by the words that name them ("ground", "powder", "husk").
         repaired: spelling repairs already made, by word.
         likeness: how alike, 0 to 1, a misspelt word and a name's word must be.
@@ -46,7 +47,7 @@ class NameIndex:
     readings: dict[str, tuple[Reading, ...]]
     firsts: dict[str, int]
     glued: dict[str, str]
-    words: tuple[str, ...]
+    aims: dict[str, tuple[str, ...]]
     forms: dict[str, dict[str, str]]
     unspaced: re.Pattern[str] | None
     likeness: float
@@ -76,13 +77,21 @@ def index_of(ingredients: Iterable[Ingredient], likeness: float) -> NameIndex:
         readings={key: tuple(found) for key, found in readings.items()},
         firsts=firsts,
         glued={whole: key for whole, key in glued.items() if whole not in keys},
-        words=tuple(sorted(aims)),
+        aims={letter: tuple(sorted(aims_of)) for letter, aims_of in _by_letter(aims).items()},
         forms=forms,
         unspaced=re.compile("|".join(map(re.escape, unspaced))) if unspaced else None,
         likeness=likeness,
     )
 
 
+def _by_letter(words: Iterable[str]) -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for word in words:
+        found.setdefault(word[0], []).append(word)
+    return found
+
+
+@lru_cache(maxsize=200_000)
 def bare(word: str) -> str:
     """A word folded and without its plural ending, the same way for names and texts.
 
@@ -193,14 +202,13 @@ def _repaired(word: str, index: NameIndex) -> str:
 
 
 def _nearest(word: str, index: NameIndex) -> str:
-    if len(word) < 5 or len(word) > 24 or word in ORDINARY or word in index.words or word in index.firsts:
+    aims = index.aims.get(word[0], ())
+    if len(word) < 5 or len(word) > 24 or word in ORDINARY or word in index.firsts or word in aims:
         return word
     from rapidfuzz import fuzz, process  # here so that start-up stays light
 
-    best = process.extractOne(word, index.words, scorer=fuzz.ratio, score_cutoff=100 * index.likeness)
-    if best is None or best[0][0] != word[0] or abs(len(best[0]) - len(word)) > 2:
-        return word
-    return str(best[0])
+    best = process.extractOne(word, aims, scorer=fuzz.ratio, score_cutoff=100 * index.likeness)
+    return word if best is None or abs(len(best[0]) - len(word)) > 2 else str(best[0])
 
 
 def _speaks(reading: Reading, key: str, language: str) -> bool:

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask, Matched, Understood
 from qa.settings import Settings
-from qa.stages.match.fit import fit
-from qa.stages.match.learn import AnswerModel, Candidate, learn_answers, ranked, wording
+from qa.stages.match.learn import AnswerModel, candidates, learn_answers, nearness, ranked, wordings
 from qa.stages.match.limits import forbidden
 
 __all__ = ["AnswerModel", "learn_answers", "match"]
@@ -26,19 +24,18 @@ def match(
 ) -> list[tuple[Matched, ...]]:
     """The standing answer for each ask of each comment; below `settings.draft_from` there is a reason instead."""
     places = [(i, ask) for i, one in enumerate(understood) for ask in one.asks]
-    texts = [wording(ask, understood[i].mentions) for i, ask in places]
     found: list[list[Matched]] = [[] for _ in understood]
-    for (i, ask), alike in zip(places, model.alike(texts), strict=True):
-        candidates = _candidates(ask, library)
-        order = ranked([Candidate(answer, close, alike[answer.id]) for answer, close in candidates], model)
+    if places and model.marked is not None:
+        near = nearness([wordings(ask, understood[i].mentions) for i, ask in places], model)
+        orders = [
+            ranked(candidates(ask, library, *rows), library, model)
+            for (_, ask), *rows in zip(places, *near, strict=True)
+        ]
+    else:
+        orders = [[] for _ in places]
+    for (i, ask), order in zip(places, orders, strict=True):
         found[i].append(_decided(ask, understood[i], order, library, settings))
     return [tuple(own) for own in found]
-
-
-def _candidates(ask: Ask, library: Library) -> list[tuple[Answer, float]]:
-    """Standing answers that serve this type of ask and are about its ingredients."""
-    close = ((answer, fit(ask, answer, library)) for answer in library.answers(ask.type))
-    return [(answer, how) for answer, how in close if how > 0]
 
 
 def _decided(

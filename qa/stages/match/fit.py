@@ -9,33 +9,50 @@ from qa.knowledge.library import Library
 from qa.records import Ask
 
 # From "about exactly this form" down to "about anything"; the order matters more than the distances.
-_SAME_FORM, _SAME_INGREDIENT, _USUAL_FORM, _FAMILY, _ANY, _NONE = 1.0, 0.85, 0.95, 0.55, 0.4, 0.35
+_SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5, 0.3
 
 
 def fit(ask: Ask, answer: Answer, library: Library) -> float:
-    """0 where the answer cannot serve the ask, else how closely it is about its ingredients, to 1."""
+    """0 where the answer cannot serve the ask, else how closely it is about the ingredients asked about, to 1.
+
+    An answer about ingredients may still serve an ask that names none, since its wording can carry it.
+    """
     if not _applies(ask, answer):
         return 0.0
+    if not ask.items:
+        return _open(answer)
     if answer.fits == "swap":
-        if len(answer.about) < 2 or len(ask.items) < 2:
-            return 0.0
-        parts = [_covers(subject, item, library) for subject, item in zip(answer.about, ask.items, strict=False)]
-        return min(parts)
+        return _swap(ask.items, answer.about, library)
     if answer.fits == "all":
-        parts = [max((_covers(subject, item, library) for item in ask.items), default=0.0) for subject in answer.about]
-        return min(parts, default=0.0)
-    return max((_subject(subject, ask.items, library) for subject in answer.about), default=0.0)
+        worth = [max(_covers(subject, item, library) for item in ask.items) for subject in answer.about]
+        return min(worth, default=0.0)
+    worth = [max((_covers(subject, item, library) for subject in answer.about), default=0.0) for item in ask.items[:3]]
+    if not any(worth):
+        return 0.15 if "none" in answer.about else 0.0
+    return 0.5 * max(worth) + 0.5 * sum(worth) / len(worth)
 
 
-def _subject(subject: str, items: Sequence[str], library: Library) -> float:
-    if subject == "none":
-        return 0.6 if not items else 0.2
-    return max((_covers(subject, item, library) for item in items), default=0.0)
+def _open(answer: Answer) -> float:
+    """How closely an answer is about an ask that names no ingredient."""
+    if "none" in answer.about:
+        return 1.0
+    return 0.5 if "any" in answer.about else 0.35
+
+
+def _swap(items: Sequence[str], about: Sequence[str], library: Library) -> float:
+    """The first subject is what is replaced, all others may stand in for it."""
+    if len(about) < 2:
+        return 0.0
+    replaced = _covers(about[0], items[0], library)
+    if len(items) < 2:
+        return 0.5 * replaced
+    used = max(_covers(subject, item, library) for subject in about[1:] for item in items[1:])
+    return min(replaced, used)
 
 
 def _covers(subject: str, item: str, library: Library) -> float:
     """How closely a subject ('flax.ground', 'flax', 'family:starch', 'any') covers an item."""
-    if not library.has(item):
+    if subject == "none" or not library.has(item):
         return 0.0
     if subject == "any":
         return _ANY
@@ -43,10 +60,10 @@ def _covers(subject: str, item: str, library: Library) -> float:
         return _FAMILY if library.ingredient(item).family == subject.removeprefix("family:") else 0.0
     if subject == item:
         return _SAME_FORM
-    if "." not in item and library.usual(item) == subject:
-        return _USUAL_FORM
     if subject.partition(".")[0] != item.partition(".")[0]:
         return 0.0
+    if "." not in item and library.usual(item) == subject:
+        return _USUAL_FORM
     return _SAME_INGREDIENT if "." not in subject or "." not in item else 0.0
 
 
@@ -58,6 +75,4 @@ def _applies(ask: Ask, answer: Answer) -> bool:
 
 def _same(understood: str, wanted: str, text: str) -> bool:
     options = [option.strip().lower() for option in wanted.replace("|", ",").split(",")]
-    return understood.lower() in options or any(
-        option and option in text.lower() for option in options if len(option) > 3
-    )
+    return understood.lower() in options or any(len(option) > 3 and option in text.lower() for option in options)

@@ -1,162 +1,200 @@
-"""Learn from the standing answers' own phrasings how likeness and fit tell the right answer."""
+"""Learn from the standing answers' own phrasings how wording and fit tell the right answer from the others."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from qa.knowledge.facts import Answer
-from qa.knowledge.library import Library, name_key
+from qa.knowledge.library import Library
+from qa.knowledge.names import name_key
 from qa.records import Ask, Mention
 from qa.similarity.score import Views
 from qa.stages.match.fit import fit
 
-_WORD = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)?")
+Floats = NDArray[np.float32]
+
+_WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
 _LONGEST_NAME = 4
 _SEED = 20260302
+# What stands for {ingredient} and {other} where an answer is about any: common, and of different families.
+_EXAMPLES = ("flax.ground", "potato.starch", "butter", "oat.flour", "sugar", "psyllium.husk")
+# Another answer worded this much alike is taken to be as right as an answer's own.
+_AS_GOOD = 0.85
+# An answer for another type of ask is still looked at if it is worded this much alike.
+_ALIKE_ANYWAY = 0.5
+# Every so many phrasings is asked with its type misread, since types are sometimes misread.
+_MISREAD = 8
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """A standing answer that could serve an ask: how closely it is about it, and how alike it is worded."""
+class Candidate(NamedTuple):
+    """What speaks for a standing answer, all 0 to 1.
 
-    answer: Answer
+    Attributes:
+        place: which of the library's answers it is.
+        serves: 1 if it serves the ask's type.
+        fit: how closely it is about the ingredients.
+        alike: how alike it is worded with every ingredient as X.
+        named: how alike it is worded with the ingredients by their ids, or as X where a phrasing leaves them open.
+    """
+
+    place: int
+    serves: float
     fit: float
     alike: float
+    named: float
+
+    @property
+    def evidence(self) -> tuple[float, ...]:
+        """What a linear model may weigh: wording tells the more the closer the subject."""
+        return (self.serves, self.fit, self.alike, self.named, self.fit * self.named)
 
 
 @dataclass(frozen=True, slots=True)
 class AnswerModel:
-    """What was learned: the phrasings as rows, whose they are, and how evidence turns into a probability.
+    """What was learned of the standing answers.
 
     Attributes:
-        views: turns texts into rows; None if there are no standing answers.
-        rows: one for each phrasing.
-        owners: ids of the standing answers the rows belong to, in blocks.
-        blocks: where each answer's block of rows begins.
-        pairs: how likely one candidate is right, for ranking.
+        marked, named: phrasings as rows, with ingredients as X and by their ids; None if there are no answers.
+        blocks: where each answer's rows begin.
+        pairs: how likely a candidate is right, for ranking.
         best: how likely the first of the ranking is right.
     """
 
-    views: Views | None
-    rows: Any
-    owners: tuple[str, ...]
+    marked: tuple[Views, Any] | None
+    named: tuple[Views, Any] | None
     blocks: NDArray[np.int64]
     pairs: Any
     best: Any
 
-    def alike(self, texts: Sequence[str]) -> list[Mapping[str, float]]:
-        """For each text how alike it is to the nearest phrasing of each standing answer, 0 to 1."""
-        if self.views is None or not texts:
-            return [dict.fromkeys(self.owners, 0.0) for _ in texts]
-        near = np.maximum.reduceat((self.views.rows(texts) @ self.rows.T).toarray(), self.blocks, axis=1)
-        return [dict(zip(self.owners, map(float, row), strict=True)) for row in near]
+
+def wordings(ask: Ask, mentions: Sequence[Mention]) -> tuple[str, str]:
+    """An ask's words with every ingredient as X, and with every ingredient by its id."""
+    spots = [
+        (m.start - ask.start, m.end - ask.start, m.item) for m in mentions if ask.start <= m.start and m.end <= ask.end
+    ]
+    return _written(ask.text, spots)
 
 
-def wording(ask: Ask, mentions: Sequence[Mention]) -> str:
-    """An ask's words with every ingredient as X, as phrasings are compared."""
-    parts, at = [], ask.start
-    for mention in mentions:
-        if at <= mention.start and mention.end <= ask.end:
-            parts += [ask.text[at - ask.start : mention.start - ask.start], "X"]
-            at = mention.end
-    return "".join([*parts, ask.text[at - ask.start :]])
+def _written(text: str, spots: Sequence[tuple[int, int, str]]) -> tuple[str, str]:
+    marked, named, at = [], [], 0
+    for start, end, item in spots:
+        if start < at:
+            continue
+        marked += [text[at:start], "X"]
+        named += [text[at:start], item.replace(".", " ").replace("-", "")]
+        at = end
+    return "".join([*marked, text[at:]]), "".join([*named, text[at:]])
 
 
 def learn_answers(library: Library) -> AnswerModel:
-    """Fit on the phrasings: each is asked in turn as if unknown, with and without its own answer in the race."""
+    """Fit on the phrasings: each is asked in turn as if it were not known."""
     answers = library.knowledge.answers
+    nothing = AnswerModel(None, None, np.zeros(0, dtype=np.int64), None, None)
     if not answers:
-        return AnswerModel(None, None, (), np.zeros(0, dtype=np.int64), None, None)
-    names = {name_key(name.text) for name, _ in library.names() if len(name.text) > 2}
-    texts = [[_phrased(phrasing, names) for phrasing in answer.phrasings] or [answer.id] for answer in answers]
-    flat = [text for own in texts for text in own]
-    blocks = np.cumsum([0, *map(len, texts)])[:-1]
-    views = Views().fit(flat)
-    rows = views.rows(flat)
-    model = AnswerModel(views, rows, tuple(a.id for a in answers), blocks, None, None)
-    kernel = (rows @ rows.T).toarray()
-    np.fill_diagonal(kernel, 0.0)
-    near = np.maximum.reduceat(kernel, blocks, axis=1)
-    owner = np.repeat(np.arange(len(answers)), list(map(len, texts)))
-    asks = [[_as_asked(answer, kind) for kind in answer.asks] for answer in answers]
-    trials = [
-        (own, [(j, close, near[row, j]) for j, close in _rivals(ask, library, answers)])
-        for row, own in enumerate(owner)
-        for ask in asks[own][:1]
-    ]
-    pairs = _fitted([(c[1:], c[0] == own) for own, found in trials for c in found])
+        return nothing
+    names = {name_key(name.text): item for name, item in reversed(library.names()) if len(name.text) > 2}
+    asked = [_as_asked(answer, phrasing, names) for answer in answers for phrasing in answer.phrasings or (answer.id,)]
+    sizes = [max(len(answer.phrasings), 1) for answer in answers]
+    owner, blocks = np.repeat(np.arange(len(answers)), sizes), np.cumsum([0, *sizes])[:-1]
+    marked, alike = _rows([marked for _, marked, _ in asked])
+    named, by_name = _rows([named for _, _, named in asked])
+    views, rows = named
+    by_name = np.maximum(
+        by_name, np.where(_others(len(asked)), (views.rows([m for _, m, _ in asked]) @ rows.T).toarray(), 0)
+    )
+    near = [np.maximum.reduceat(kernel, blocks, axis=1) for kernel in (alike, by_name)]
+    trials = []
+    for row, (ask, _, _) in enumerate(asked):
+        kind = "other" if row % _MISREAD == 0 else ask.type
+        read = Ask(kind, 0, 0, ask.text, ask.items, dish=ask.dish, symptom=ask.symptom, region=ask.region)
+        trials.append((int(owner[row]), candidates(read, library, near[0][row], near[1][row])))
+    pairs = _fitted([(c.evidence, c.place == own) for own, found in trials for c in found])
     outcomes = []
     for own, found in trials:
-        scored = sorted(((_score(pairs, c[1:]), c) for c in found), reverse=True)
-        outcomes.append((_evidence(scored), bool(scored) and scored[0][1][0] == own))
-        without = [entry for entry in scored if entry[1][0] != own]
-        if without and not _general(answers[without[0][1][0]]):  # a general answer may well serve in its place
-            outcomes.append((_evidence(without), False))
-    best = _fitted([(evidence, right) for evidence, right in outcomes if evidence is not None])
-    return AnswerModel(model.views, rows, model.owners, blocks, pairs, best)
+        scored = _ranking(found, pairs)
+        if evidence := _evidence(scored):
+            first = scored[0][1]
+            outcomes.append((evidence, first.place == own or (first.named >= _AS_GOOD and first.serves > 0)))
+    return AnswerModel(marked, named, blocks, pairs, _fitted(outcomes))
 
 
-def _phrased(phrasing: str, names: set[str]) -> str:
-    """A phrasing as wording() would give it."""
-    text = phrasing.replace("{ingredient}", "X").replace("{other}", "X")
-    words = [(m.start(), m.end(), name_key(m.group())) for m in _WORD.finditer(text)]
-    parts, at, i = [], 0, 0
-    while i < len(words):
-        count = _name_length([word for _, _, word in words[i : i + _LONGEST_NAME]], names)
-        if count:
-            parts += [text[at : words[i][0]], "X"]
-            at = words[i + count - 1][1]
-        i += count or 1
-    return "".join([*parts, text[at:]])
+def _rows(texts: Sequence[str]) -> tuple[tuple[Views, Any], Floats]:
+    """Texts as rows, and how alike each is to each other one (not to itself)."""
+    views = Views().fit(texts)
+    rows = views.rows(texts)
+    kernel: Floats = (rows @ rows.T).toarray()
+    np.fill_diagonal(kernel, 0.0)
+    return (views, rows), kernel
 
 
-def _name_length(words: Sequence[str], names: set[str]) -> int:
+def _others(count: int) -> NDArray[np.bool_]:
+    return ~np.eye(count, dtype=bool)
+
+
+def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str]) -> tuple[Ask, str, str]:
+    """A phrasing as an ask, with its two wordings; placeholders stand for ingredients the answer is about."""
+    subjects = [s for s in answer.about if ":" not in s and s not in {"any", "none"}] or list(_EXAMPLES)
+    words = [(m.start(), m.end(), name_key(m.group())) for m in _WORD.finditer(phrasing)]
+    spots: list[tuple[int, int, str]] = []
+    open_items: list[str] = []
+    place = 0
+    while place < len(words):
+        start, end, word = words[place]
+        if word.startswith("{"):
+            open_items.append(subjects[(1 if word == "{other}" else 0) % len(subjects)])
+            spots.append((start, end, "X"))
+        elif count := _name_length([key for _, _, key in words[place : place + _LONGEST_NAME]], names):
+            key = " ".join(key for _, _, key in words[place : place + count])
+            spots.append((start, words[place + count - 1][1], names.get(key) or names[key.removesuffix("s")]))
+            place += count - 1
+        place += 1
+    found = list(dict.fromkeys([*open_items, *(item for _, _, item in spots if item != "X")]))
+    if answer.fits == "swap":  # phrasings name the two in either order, an ask always the replaced one first
+        found.sort(key=lambda item: item.partition(".")[0] != answer.about[0].partition(".")[0])
+    when = {name: value.split(",")[0].split("|")[0].strip() for name, value in answer.when}
+    ask = Ask(answer.asks[0], 0, 0, phrasing, tuple(found), dish=when.get("dish", ""),
+              symptom=when.get("symptom", ""), region=when.get("region", ""))  # fmt: skip
+    return ask, *_written(phrasing, spots)
+
+
+def _name_length(words: Sequence[str], names: Mapping[str, str]) -> int:
     """How many of the words a name takes that begins with the first of them."""
     runs = ((count, " ".join(words[:count])) for count in range(len(words), 0, -1))
     return next((count for count, run in runs if run in names or run.removesuffix("s") in names), 0)
 
 
-def _as_asked(answer: Answer, kind: Any) -> Ask:
-    """An ask that the answer is for."""
-    items = tuple(
-        subject for subject in answer.about if not subject.startswith("family:") and subject not in {"any", "none"}
-    )
-    when = dict(answer.when)
-    first = {name: value.split(",")[0].split("|")[0].strip() for name, value in when.items()}
-    return Ask(kind, 0, 0, "", items, dish=first.get("dish", ""), symptom=first.get("symptom", ""),
-               region=first.get("region", ""))  # fmt: skip
+def nearness(asks: Sequence[tuple[str, str]], model: AnswerModel) -> tuple[Floats, Floats]:
+    """For each ask, in both wordings, how alike it is to the nearest phrasing of each standing answer."""
+    assert model.marked is not None  # the caller looks first  # noqa: S101
+    assert model.named is not None  # noqa: S101
+    marked, named = [one for one, _ in asks], [other for _, other in asks]
+
+    def near(part: tuple[Views, Any], texts: Sequence[str]) -> Floats:
+        return np.maximum.reduceat((part[0].rows(texts) @ part[1].T).toarray(), model.blocks, axis=1)
+
+    return near(model.marked, marked), np.maximum(near(model.named, named), near(model.named, marked))
 
 
-def _rivals(ask: Ask, library: Library, answers: Sequence[Answer]) -> list[tuple[int, float]]:
-    """All answers that could serve an ask; where it names no ingredient, those about any or none."""
+def candidates(ask: Ask, library: Library, alike: Floats, named: Floats) -> list[Candidate]:
+    """The standing answers that could serve an ask."""
     found = []
-    for place, answer in enumerate(answers):
-        if ask.type not in answer.asks:
+    for place, answer in enumerate(library.knowledge.answers):
+        serves = ask.type in answer.asks
+        if not serves and named[place] < _ALIKE_ANYWAY:
             continue
-        close = fit(ask, answer, library) if ask.items else _open_fit(answer)
+        close = fit(ask, answer, library)
         if close > 0:
-            found.append((place, float(close)))
+            found.append(Candidate(place, float(serves), close, float(alike[place]), float(named[place])))
     return found
 
 
-def _general(answer: Answer) -> bool:
-    return bool({"any", "none"} & set(answer.about)) or any(subject.startswith("family:") for subject in answer.about)
-
-
-def _open_fit(answer: Answer) -> float:
-    """How closely an answer is about an ask whose ingredient could be any."""
-    subjects = {subject.partition(":")[0] for subject in answer.about}
-    worth = (("none", 0.6), ("family", 0.55), ("any", 0.4))
-    return max((value for subject, value in worth if subject in subjects), default=0.0)
-
-
-def _fitted(cases: Sequence[tuple[Any, bool]]) -> Any:
+def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Any:
     from sklearn.linear_model import LogisticRegression
 
     labels = [right for _, right in cases]
@@ -165,30 +203,31 @@ def _fitted(cases: Sequence[tuple[Any, bool]]) -> Any:
     return LogisticRegression(C=10.0, max_iter=1000, random_state=_SEED).fit([list(e) for e, _ in cases], labels)
 
 
-def _score(pairs: Any, evidence: Sequence[float]) -> float:
-    """The log odds that a candidate is right."""
+def _ranking(found: Sequence[Candidate], pairs: Any) -> list[tuple[float, Candidate]]:
+    """Candidates with the log odds that they are right, best first."""
     if pairs is None:
-        return float(sum(evidence))
-    return float(np.dot(pairs.coef_[0], evidence) + pairs.intercept_[0])
+        return sorted(((float(sum(c.evidence)), c) for c in found), reverse=True)
+    weights, base = pairs.coef_[0], float(pairs.intercept_[0])
+    return sorted(((float(np.dot(weights, c.evidence)) + base, c) for c in found), reverse=True)
 
 
-def _evidence(scored: Sequence[tuple[float, Any]]) -> tuple[float, float, float, float] | None:
+def _evidence(scored: Sequence[tuple[float, Candidate]]) -> tuple[float, ...] | None:
+    """What speaks for the first of a ranking: its own evidence and its lead."""
     if not scored:
         return None
-    score, (_, close, alike) = scored[0]
-    lead = score - scored[1][0] if len(scored) > 1 else 4.0
-    return (score, min(lead, 4.0), close, float(alike))
+    score, first = scored[0]
+    lead = min(score - scored[1][0], 4.0) if len(scored) > 1 else 4.0
+    return (score, lead, *first.evidence)
 
 
-def ranked(candidates: Sequence[Candidate], model: AnswerModel) -> list[tuple[str, float]]:
+def ranked(found: Sequence[Candidate], library: Library, model: AnswerModel) -> list[tuple[str, float]]:
     """Ids of the candidates with the probability that each is right, best first."""
-    scored = sorted(
-        ((_score(model.pairs, (c.fit, c.alike)), (c.answer.id, c.fit, c.alike)) for c in candidates), reverse=True
-    )
+    scored = _ranking(found, model.pairs)
     evidence = _evidence(scored)
     if evidence is None:
         return []
     sure = float(model.best.predict_proba([evidence])[0, 1]) if model.best is not None else 0.5
     odds = np.exp([score - scored[0][0] for score, _ in scored])
     shares = [sure, *((1 - sure) * odds[1:] / max(float(odds[1:].sum()), 1e-9))]
-    return [(entry[0], round(min(float(share), sure), 4)) for (_, entry), share in zip(scored, shares, strict=True)]
+    ids = [library.knowledge.answers[c.place].id for _, c in scored]
+    return [(answer, round(min(float(share), sure), 4)) for answer, share in zip(ids, shares, strict=True)]
