@@ -15,11 +15,11 @@ from qa.outside.store import asking, deciding, drafting, forgetting, taking
 from qa.outside.store.codec import read_back, written
 from qa.outside.store.deciding import seen_hash
 from qa.outside.store.engine import open_engine, reading, writing
-from qa.outside.store.records import SIGNED, Correction, Decision, DecisionKind, Entry, ReadCount
+from qa.outside.store.records import SIGNED, Correction, Decision, DecisionKind, Entry, ReadCount, Waiting
 from qa.outside.store.tables import decisions, draft_facts, earlier_texts, set_aside, standing, taught
-from qa.records import Comment, Draft, Example, SetAside, Topic, Understood
+from qa.records import Comment, Draft, Example, Figure, SetAside, Topic, Understood
 
-__all__ = ["SIGNED", "Correction", "Decision", "DecisionKind", "Entry", "ReadCount", "Store", "seen_hash"]
+__all__ = ["SIGNED", "Correction", "Decision", "DecisionKind", "Entry", "ReadCount", "Store", "Waiting", "seen_hash"]
 
 
 class Store:
@@ -159,29 +159,73 @@ class Store:
 
     # Decisions
 
-    def sign(self, comment_id: str, text: str, seen: str, who: str, now: str) -> Decision:
-        """Sign a text. `seen` is `seen_hash` of the text shown; StaleDraft if that is no longer the text in hand."""
-        return deciding.decide(self._engine, comment_id, "signed", text=text, seen=seen, who=who, at=now)
+    # `standing` is the number of the decision that stood when a person looked (0 for none): StaleDraft if another does.
 
-    def change(self, comment_id: str, text: str, who: str = "", now: str = "") -> Decision:
+    def sign(
+        self,
+        comment_id: str,
+        text: str,
+        seen: str,
+        who: str,
+        now: str,
+        *,
+        own: Sequence[Figure] | None = None,
+        standing: int | None = None,
+    ) -> Decision:
+        """Sign a text. `seen` is `seen_hash` of the text shown; StaleDraft if that is no longer the text in hand.
+
+        `own` are numbers in it that the signer vouches for; those of the text in hand if left out.
+        """
+        return deciding.decide(
+            self._engine, comment_id, "signed", text=text, seen=seen, standing=standing, own=own, who=who, at=now
+        )
+
+    def change(
+        self,
+        comment_id: str,
+        text: str,
+        who: str = "",
+        now: str = "",
+        *,
+        own: Sequence[Figure] | None = None,
+        standing: int | None = None,
+    ) -> Decision:
         """Keep a person's wording; it is saved when this returns, and no longer signed."""
-        return deciding.decide(self._engine, comment_id, "changed", text=text, who=who, at=now)
+        return deciding.decide(
+            self._engine, comment_id, "changed", text=text, standing=standing, own=own, who=who, at=now
+        )
 
-    def lay_aside(self, comment_id: str, who: str = "", now: str = "") -> Decision:
+    def lay_aside(self, comment_id: str, who: str = "", now: str = "", *, standing: int | None = None) -> Decision:
         """No reply, or not now."""
-        return deciding.decide(self._engine, comment_id, "laid_aside", who=who, at=now)
+        return deciding.decide(self._engine, comment_id, "laid_aside", standing=standing, who=who, at=now)
 
-    def answer_myself(self, comment_id: str, text: str = "", who: str = "", now: str = "") -> Decision:
+    def answer_myself(
+        self, comment_id: str, text: str = "", who: str = "", now: str = "", *, standing: int | None = None
+    ) -> Decision:
         """The tester answers in their own words, elsewhere."""
-        return deciding.decide(self._engine, comment_id, "answered_myself", text=text, who=who, at=now)
+        return deciding.decide(
+            self._engine, comment_id, "answered_myself", text=text, standing=standing, who=who, at=now
+        )
 
-    def mark_sent(self, comment_id: str, who: str = "", now: str = "") -> Decision:
+    def mark_sent(self, comment_id: str, who: str = "", now: str = "", *, standing: int | None = None) -> Decision:
         """The signed reply went out; LevelspoonError if none is signed."""
-        return deciding.decide(self._engine, comment_id, "sent", who=who, at=now)
+        return deciding.decide(self._engine, comment_id, "sent", standing=standing, who=who, at=now)
 
-    def undo(self, comment_id: str, who: str = "", now: str = "") -> Decision | None:
+    def undo(self, comment_id: str, who: str = "", now: str = "", *, standing: int | None = None) -> Decision | None:
         """Take the last decision back, and the one before it next time; gives the one that stands then."""
-        return deciding.undo(self._engine, comment_id, who, now)
+        return deciding.undo(self._engine, comment_id, who, now, standing)
+
+    def recent(self, who: str, most: int = 1) -> list[Decision]:
+        """The last decisions of a person that were not undone, newest first."""
+        return deciding.recent(self._engine, who, most)
+
+    def waiting(self) -> list[Waiting]:
+        """Every comment that has a draft, asks something of a person and was not decided on, in order of arrival."""
+        return asking.waiting(self._engine)
+
+    def undecided(self, ids: Sequence[str]) -> list[str]:
+        """Those of these comments that nobody signed, laid aside or answered, in their order."""
+        return asking.undecided(self._engine, ids)
 
     def history(self, comment_id: str) -> list[Decision]:
         """Every decision about a comment that was not undone, oldest first."""
@@ -224,6 +268,11 @@ class Store:
             connection.execute(delete(taught).where(taught.c.id == example.id))
             row = {"id": example.id, "voice": example.voice, "at": now, "body": written(example)}
             connection.execute(insert(taught).values(**row))
+
+    def unteach(self, example_id: str) -> None:
+        """Take a taught example back."""
+        with writing(self._engine) as connection:
+            connection.execute(delete(taught).where(taught.c.id == example_id))
 
     def taught(self) -> Iterator[Example]:
         """The examples taught, in order of their ids."""

@@ -12,9 +12,9 @@ from sqlalchemy import ColumnElement, Connection, Engine, Select, Table, exists,
 from qa.errors import LevelspoonError, Place
 from qa.outside.store.codec import read_back
 from qa.outside.store.engine import reading
-from qa.outside.store.records import DECIDED, SIGNED, Decision, Entry
+from qa.outside.store.records import DECIDED, SIGNED, Decision, Entry, Waiting
 from qa.outside.store.tables import comments, decisions, draft_answers, drafts, standing, topic_comments, understood
-from qa.records import Comment, Draft, Understood
+from qa.records import Comment, Draft, Figure, Understood
 
 PAGE = 1_000
 
@@ -105,7 +105,10 @@ _everything = (
         understood.c.body.label("understood"),
         understood.c.topic,
         drafts.c.body.label("draft"),
-        *(decisions.c[name].label(f"decision_{name}") for name in ("number", "kind", "text", "who", "at", "draft")),
+        *(
+            decisions.c[name].label(f"decision_{name}")
+            for name in ("number", "kind", "text", "who", "at", "draft", "own")
+        ),
     )
     .select_from(comments)
     .outerjoin(understood, understood.c.seq == comments.c.seq)
@@ -145,6 +148,11 @@ def understood_of(body: str, topic: str) -> Understood:
     return record if record.topic == topic else replace(record, topic=topic)
 
 
+def figures_of(own: str) -> tuple[Figure, ...]:
+    """The numbers a person vouched for, from their column."""
+    return read_back(tuple[Figure, ...], own) if own else ()
+
+
 def _decision(row: Any) -> Decision:
     return Decision(
         row.decision_number,
@@ -154,6 +162,7 @@ def _decision(row: Any) -> Decision:
         row.decision_who,
         row.decision_at,
         row.decision_draft,
+        figures_of(row.decision_own),
     )
 
 
@@ -223,3 +232,33 @@ def counts(engine: Engine) -> tuple[int, dict[str, int], dict[str, int]]:
             by_status[status] += number
             by_reason.update(dict.fromkeys(reasons.split(), number))
     return total, dict(by_status), dict(by_reason)
+
+
+def waiting(engine: Engine) -> list[Waiting]:
+    """Comments whose draft asks something of a person and that nobody decided on; bodies are not read."""
+    query = (
+        select(comments.c.id, drafts.c.status, drafts.c.reasons, understood.c.topic)
+        .select_from(drafts)
+        .join(comments, comments.c.seq == drafts.c.seq)
+        .outerjoin(understood, understood.c.seq == drafts.c.seq)
+        .outerjoin(standing, standing.c.seq == drafts.c.seq)
+        .where(drafts.c.status.in_(("drafted", "ask_back", "needs_you")))
+        .where(standing.c.kind.is_(None) | standing.c.kind.not_in(DECIDED))
+        .order_by(drafts.c.seq)
+    )
+    with reading(engine) as connection:
+        rows = connection.execute(query).all()
+    return [Waiting(row.id, row.status, tuple(row.reasons.split()), row.topic or "") for row in rows]
+
+
+def undecided(engine: Engine, ids: Sequence[str]) -> list[str]:
+    """Those of these comments that nobody has decided on, in their order."""
+    query = (
+        select(comments.c.id)
+        .outerjoin(standing, standing.c.seq == comments.c.seq)
+        .where(comments.c.id.in_(ids))
+        .where(standing.c.kind.is_(None) | standing.c.kind.not_in(DECIDED))
+    )
+    with reading(engine) as connection:
+        left = set(connection.execute(query).scalars())
+    return [one for one in ids if one in left]

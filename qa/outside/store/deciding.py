@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
-from sqlalchemy import Connection, Engine, delete, insert, select
+from sqlalchemy import Connection, Engine, delete, exists, insert, select
 
 from qa.errors import LevelspoonError, StaleDraft
-from qa.outside.store.asking import PAGE, entries_of, number_of
-from qa.outside.store.codec import read_back
+from qa.outside.store.asking import PAGE, entries_of, figures_of, number_of
+from qa.outside.store.codec import read_back, written
 from qa.outside.store.engine import new_number, reading, writing
 from qa.outside.store.records import SIGNED, Decision, DecisionKind, Entry
 from qa.outside.store.tables import comments, decisions, draft_facts, drafts, earlier_drafts, standing
-from qa.records import Draft
+from qa.records import Draft, Figure
 from qa.text import storable
 
 
@@ -27,23 +27,27 @@ def seen_hash(text: str) -> str:
     return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
 
 
-def decide(
+def decide(  # noqa: PLR0913  (what a decision consists of)
     engine: Engine,
     comment_id: str,
     kind: DecisionKind,
     *,
     text: str | None = None,
     seen: str | None = None,
+    standing: int | None = None,
+    own: Sequence[Figure] | None = None,
     who: str = "",
     at: str = "",
 ) -> Decision:
     """Write one decision into the log; it is on the disk when this returns.
 
-    With `seen`, StaleDraft if the text in hand is no longer the one that was shown. With no text, the one in hand.
+    With `seen`, StaleDraft if the text in hand is no longer the one that was shown; with `standing`, if another
+    decision than that stands now (0 for none). With no text, the one in hand; with no `own` numbers, those that stood.
     """
     with writing(engine) as connection:
         seq = number_of(connection, comment_id)
         (entry,) = entries_of(connection, [seq])
+        _check_standing(entry, standing)
         if seen is not None:
             _check_seen(connection, seq, entry, seen)
         if kind == "signed" and not (text or entry.text).strip():
@@ -52,10 +56,21 @@ def decide(
             raise LevelspoonError(f"the reply to {comment_id!r} is not signed", "sign it first")
         words = entry.text if text is None and kind in {"signed", "sent"} else storable(text or "")
         revision = _revision(connection, seq, entry, kind)
+        vouched = tuple(own) if own is not None else entry.decision.own if entry.decision is not None else ()
         row = {"seq": seq, "kind": kind, "text": words, "who": who, "at": at, "draft": revision}
-        number = new_number(connection, insert(decisions).values(**row))
+        number = new_number(connection, insert(decisions).values(**row, own=written(vouched) if vouched else ""))
         _let_stand(connection, seq, number, kind)
-        return Decision(number, comment_id, kind, words, who, at, revision)
+        return Decision(number, comment_id, kind, words, who, at, revision, vouched)
+
+
+def _check_standing(entry: Entry, standing: int | None) -> None:
+    now = entry.decision
+    if standing is None or standing == (now.number if now is not None else 0):
+        return
+    words = {"signed": "signed it", "sent": "sent it", "laid_aside": "laid it aside", "changed": "changed its wording"}
+    done = words.get(now.kind, "answered it") if now is not None else "took a decision about it back"
+    who = (now.who if now is not None else "") or "somebody"
+    raise StaleDraft(f"{who} {done} since you opened it", "look at it again")
 
 
 def _check_seen(connection: Connection, seq: int, entry: Entry, seen: str) -> None:
@@ -86,10 +101,11 @@ def _let_stand(connection: Connection, seq: int, number: int | None, kind: str) 
         connection.execute(insert(standing).values(seq=seq, decision=number, kind=kind))
 
 
-def undo(engine: Engine, comment_id: str, who: str, at: str) -> Decision | None:
+def undo(engine: Engine, comment_id: str, who: str, at: str, standing: int | None = None) -> Decision | None:
     """Take the standing decision back; the one that stands then. LevelspoonError if nothing is left to undo."""
     with writing(engine) as connection:
         seq = number_of(connection, comment_id)
+        _check_standing(entries_of(connection, [seq])[0], standing)
         stack = _stack(log_of(connection, seq))
         if not stack:
             raise LevelspoonError(f"nothing to undo for {comment_id!r}", "")
@@ -114,13 +130,28 @@ def _stack(log: list[Any]) -> list[Any]:
 
 def decision_of(comment_id: str, row: Any) -> Decision:
     """A decision from its row in the log."""
-    return Decision(row.number, comment_id, row.kind, row.text, row.who, row.at, row.draft)
+    return Decision(row.number, comment_id, row.kind, row.text, row.who, row.at, row.draft, figures_of(row.own))
 
 
 def history(engine: Engine, comment_id: str) -> list[Decision]:
     """Every decision about a comment that was not undone, oldest first."""
     with reading(engine) as connection:
         return [decision_of(comment_id, row) for row in _stack(log_of(connection, number_of(connection, comment_id)))]
+
+
+def recent(engine: Engine, who: str, most: int) -> list[Decision]:
+    """The last decisions of a person that were not undone, newest first."""
+    undoing = decisions.alias()
+    query = (
+        select(decisions, comments.c.id)
+        .join(comments, comments.c.seq == decisions.c.seq)
+        .where(decisions.c.who == who, decisions.c.undoes.is_(None))
+        .where(~exists().where(undoing.c.seq == decisions.c.seq, undoing.c.undoes == decisions.c.number))
+        .order_by(decisions.c.number.desc())
+        .limit(most)
+    )
+    with reading(engine) as connection:
+        return [decision_of(row.id, row) for row in connection.execute(query)]
 
 
 def leaning_on(engine: Engine, fact: str, version: str | None, but_not: str | None) -> Iterator[Entry]:

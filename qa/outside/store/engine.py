@@ -16,7 +16,7 @@ from sqlalchemy.pool import StaticPool
 from qa.errors import NoWorkbench
 from qa.outside.store.tables import metadata
 
-HEAD = "0003"
+HEAD = "0004"
 """The newest step in migrations/versions; a test holds it to that."""
 VERSION_TABLE = "levelspoon_version"
 WAIT = 60

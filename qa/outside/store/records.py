@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from qa.records import Comment, Draft, Understood
+from qa.records import Comment, Draft, Figure, Status, Understood
 
 DecisionKind = Literal["changed", "signed", "sent", "laid_aside", "answered_myself"]
 DECISION_KINDS: tuple[DecisionKind, ...] = ("changed", "signed", "sent", "laid_aside", "answered_myself")
@@ -39,6 +39,7 @@ class Decision:
         text: the exact text signed, changed or sent; '' where there is none.
         who, at: as given by the caller.
         draft: the revision of the draft it was about; 0 if there was none.
+        own: numbers the person vouched for in that text, as their own or by a fact they chose.
     """
 
     number: int
@@ -48,6 +49,7 @@ class Decision:
     who: str
     at: str
     draft: int
+    own: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,3 +91,13 @@ class Correction:
     comment: str
     author: str
     words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """A comment that waits for a person: its draft's status and reasons, and its topic or ''."""
+
+    comment: str
+    status: Status
+    reasons: tuple[str, ...]
+    topic: str

@@ -155,6 +155,7 @@ decisions = Table(
     _words("at"),
     Column("draft", Integer, nullable=False),
     Column("undoes", Number, nullable=True),
+    _words("own"),
     Index("decisions_by_comment", "seq", "number"),
     sqlite_autoincrement=True,
 )
