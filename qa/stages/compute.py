@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
 from qa.kitchen import swaps, weights
 from qa.kitchen.sums import Sum, figure
-from qa.knowledge.facts import Answer
+from qa.knowledge.facts import Answer, Fact, Swap
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
 from qa.measures.parse import Amount, parse_amount
@@ -58,27 +58,38 @@ class Asked:
             self.assumed.append(assumption)
         return measure
 
-    def fill(self, words: str, item: str) -> Measure | None:
-        """What 'heaped' or 'sifted' does to that amount; None where it is level or nothing is known of the word."""
+    def filling(self, words: str, item: str, density: Fact) -> Measure | None:
+        """What 'heaped' or 'sifted' does to that amount; None where it is level, or weighed filled like that."""
         manner = self.written(words).manner
-        found = self.library.measure_word(manner, item) if manner else None
+        if not manner or manner in density.condition("packing"):
+            return None
+        found = self.library.measure_word(manner, item)
         return found.factor if found else None
 
     def written(self, words: str) -> Amount:
         """The amount before it is resolved."""
         if words != "asked":
             return parse_amount(words)
-        usable = [a for a in self.ask.amounts if a.unit]
+        usable = [a for a in self.ask.amounts if a.unit] or self._pieces()
         if not usable:
             raise Missing("missing_amount", "the ask gives no amount")
         return usable[0]
 
-    def density(self, item: str, unit: str, packing: str = "") -> Measure:
-        """The density that serves an amount in that unit best; NoKnowledge if nobody has weighed the item."""
+    def _pieces(self) -> list[Amount]:
+        """Plain numbers as pieces ("3 eggs") where the ingredient comes in pieces that somebody weighed."""
+        counted = self.ask.items and self.library.facts(self.item("first"), "piece weight")
+        return [replace(amount, unit="each") for amount in self.ask.amounts] if counted else []
+
+    def weighed(self, item: str, unit: str, packing: str = "") -> Fact:
+        """The fact that serves an amount in that unit best; NoKnowledge if nobody has weighed the item."""
         found = self.library.density(item, unit, packing)
-        if not found or found[0].measure is None:
+        if not found:
             raise NoKnowledge(f"nobody has given a bulk density of {item}", "add one to knowledge/ingredients")
-        return found[0].measure
+        return found[0]
+
+    def density(self, item: str, unit: str) -> Measure | None:
+        """Its value."""
+        return self.weighed(item, unit).measure
 
 
 def compute(ask: Ask, answer: Answer, library: Library, region: str) -> Computed:
