@@ -30,7 +30,7 @@ COLUMNS = {
     "carbohydrate without fibre": "carbohydrate_available_g",
     "energy": "energy_kcal",
 }
-US_UNITS = {"cup": "us_cup", "tbsp": "us_tbsp", "tablespoon": "us_tbsp", "tsp": "us_tsp"}
+US_UNITS = {"cup": "us_cup", "tbsp": "us_tbsp", "tablespoon": "us_tbsp", "tsp": "us_tsp", "fl": "us_fl_oz"}
 OTHER_UNITS = {
     "US cup": "us_cup",
     "US tablespoon": "us_tbsp",
