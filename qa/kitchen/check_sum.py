@@ -202,8 +202,9 @@ def _text_conversion(text: str, amounts: list[Amount], region: str | None, densi
         if not (first.unit and second.unit and _EQUALS.match(text[first.end : second.start])):
             continue
         found = _compared(first, second, region, density)
-        if found and not found.right and region is None and {first.unit, second.unit} & set(BARE):
-            # A claim that is right somewhere is not wrong: say where.
+        bare = {first.unit, second.unit} & set(BARE)
+        if found and found.kind == "conversion" and not found.right and region is None and bare:
+            # What is so by definition somewhere is not wrong: say where.
             elsewhere = (_compared(first, second, other, density) for other in _ELSEWHERE)
             found = next((other for other in elsewhere if other and other.right), found)
         if found:

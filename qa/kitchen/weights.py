@@ -41,7 +41,8 @@ def to_mass(amount: Measure, density: Measure | None, *, fill: Measure | None = 
     working = _volume_lines(amount, fill, measure_of_density)
     counted = filled.to(measure_of_density)
     same = amount.unit == measure_of_density
-    left = f"{said(amount) if same and fill is None else _named(counted, not same)} × {_per(density, not same)}"
+    plainly = same and (fill is None or fill.value == 1)
+    left = f"{said(amount) if plainly else _named(counted, not same)} × {_per(density, not same)}"
     if resolution_g:
         mass = mass + Measure.of(0.0, "g", spread=resolution_g / 2 / math.sqrt(3))
     if mass.value > _MOST_GRAMS:
@@ -113,7 +114,7 @@ def _refuse(measure: Measure, wanted: str) -> None:
 
 def _volume_lines(amount: Measure, fill: Measure | None, unit: str) -> tuple[str, ...]:
     lines = []
-    if fill is not None:
+    if fill is not None and fill.value != 1:
         level = amount * fill
         lines.append(f"{said(amount)} × {plain(fill.value)} for the filling = {said(level)}")
         amount = level
