@@ -59,11 +59,10 @@ class Asked:
         return measure
 
     def filling(self, words: str, item: str, density: Fact) -> Measure | None:
-        """What 'heaped' or 'sifted' does to that amount; None where it is level, or weighed filled like that."""
+        """What 'heaped' or 'sifted' does to that amount; a measure weighed filled like that, or level, only varies."""
         manner = self.written(words).manner
-        if not manner or manner in density.condition("packing"):
-            return None
-        found = self.library.measure_word(manner, item)
+        weighed_so = manner and manner in density.condition("packing")
+        found = self.library.measure_word("level" if weighed_so or not manner else manner, item)
         return found.factor if found else None
 
     def written(self, words: str) -> Amount:

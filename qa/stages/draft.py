@@ -180,11 +180,14 @@ def named(item: str, library: Library, region: str | None = None) -> str:
 
 def source_words(figure: Figure, library: Library) -> str:
     """How a sentence names where a figure comes from."""
-    sources = [library.source_of(fact) for fact in figure.facts]
+    named = [fact for fact in figure.facts if not fact.startswith(_FILLINGS)] or figure.facts
+    sources = [library.source_of(fact) for fact in named]
     words = dict.fromkeys(source.short or source.citation for source in sources)
     return listed(words) if words else "the definition of the measure"
 
 
+# How level a spoon is adds to the spread; a sentence that names sources need not name it.
+_FILLINGS = "measure."
 _TIER_WORDS = {
     "measured": "measured here",
     "published": "published",
@@ -195,7 +198,7 @@ _TIER_WORDS = {
 
 def tier_words(figure: Figure, library: Library) -> str:
     """The weakest tier behind a figure, in words."""
-    tiers = [library.source_of(fact).tier for fact in figure.facts]
+    tiers = [library.source_of(fact).tier for fact in figure.facts if not fact.startswith(_FILLINGS)]
     return _TIER_WORDS[max(tiers, key=TIERS.index)] if tiers else "by definition"
 
 
