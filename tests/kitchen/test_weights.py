@@ -212,3 +212,18 @@ def test_a_figure_contains_its_value_and_is_a_number(amount, density, unit):
     assert 0.0 <= shown.low <= shown.value <= shown.high < math.inf
     assert shown.text
     assert "nan" not in shown.text + shown.working
+
+
+def test_cups_of_flour_and_sugar_by_kind_and_filling(rows):
+    """USDA SR26: 120 to 137 g of wheat flour, 100 to 220 g of sugar in a cup, as the kitchen rules repeat them."""
+    cups = {(r["ndb_no"], r["measure"]): float(r["grams"]) for r in rows("household_weights.csv") if r["amount"] == "1"}
+    flour = [
+        cups[key] for key in (("20080", "cup"), ("20081", "cup"), ("20083", "cup"), ("20084", "cup unsifted, dipped"))
+    ]
+    assert flour == [120, 125, 137, 137]
+    rule = next(row for row in rows("kitchen_rules.csv") if row["id"] == "FLOUR-CUP-SPREAD")
+    assert rule["output"] == f"{min(flour):g} to {max(flour):g}"
+    sugar = [cups[key] for key in (("19335", "cup"), ("19334", "cup packed"), ("19334", "cup unpacked"),
+                                   ("19336", "cup unsifted"), ("19336", "cup sifted"))]  # fmt: skip
+    rule = next(row for row in rows("kitchen_rules.csv") if row["id"] == "SUGAR-CUP")
+    assert [float(word) for word in rule["output"].split() if word.isdigit()] == sugar
