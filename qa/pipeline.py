@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from qa.errors import NoKnowledge
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.outside.render import Gate, Page
-from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Placed, Tally, Understood
+from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Figure, Placed, Tally, Understood
 from qa.settings import Settings
 from qa.stages import clean, compute, draft, extract, match, sort, vouch
 from qa.stages.draft import Fragment, Outline, Part
@@ -136,6 +137,43 @@ def facts_behind(figures: Sequence[Placed], library: Library) -> tuple[FactUse, 
     """Every fact the figures lean on, as it is now."""
     ids = dict.fromkeys(fact for placed in figures for fact in placed.figure.facts)
     return tuple(library.use(fact) for fact in ids)
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """A reply in a person's wording, checked.
+
+    Attributes:
+        figures: every figure found again in the text.
+        loose: numbers that nothing vouches for; with any of them it cannot be signed.
+        lacking: ids of cautions whose usual sentence is not in it.
+        moved: ids of facts that changed or went since the draft.
+    """
+
+    text: str
+    figures: tuple[Placed, ...]
+    loose: tuple[vouch.Unvouched, ...]
+    lacking: tuple[str, ...]
+    moved: tuple[str, ...]
+
+
+def check_edit(text: str, made: Draft | None, own: Sequence[Figure], library: Library) -> Edit:
+    """Vouch for a person's wording by the draft's figures and by the numbers they took on themselves."""
+    drafted = [placed.figure for placed in made.figures] if made else []
+    figures = vouch.place(text, (*drafted, *own))
+    spans = [found.span() for name in (made.names if made else ()) for found in re.finditer(re.escape(name), text)]
+    known = {caution.id: caution.text for caution in library.knowledge.cautions}
+    lacking = [key for key in (made.cautions if made else ()) if key in known and known[key] not in text]
+    moved = [use.id for use in (made.facts if made else ()) if use.version and not is_as_it_was(use, library)]
+    return Edit(text, figures, vouch.vouch(text, figures, spans), tuple(lacking), tuple(moved))
+
+
+def is_as_it_was(use: FactUse, library: Library) -> bool:
+    """Whether a fact still says what it said when a draft leaned on it."""
+    try:
+        return library.use(use.id).version == use.version
+    except NoKnowledge:
+        return False
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ import json
 import shutil
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from datetime import UTC, datetime
 from functools import cached_property
 from itertools import chain
@@ -18,17 +18,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from qa import calculator, contract, pipeline, scoring
-from qa.errors import NoWorkbench, Problem
+from qa.errors import LevelspoonError, NoWorkbench, Problem
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_examples, load_knowledge
-from qa.records import Comment, Draft, Example, Figure, Said, Tally, Topic, Understood
+from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
 from qa.stages import group, owe, round_up, tally
 from qa.trials import designs
 
 if TYPE_CHECKING:
     from qa.outside.intake import Preview
-    from qa.outside.store import Store
+    from qa.outside.store import Decision, Entry, Store
 
 _BATCH = 2_000
 Step = Callable[[int], None]
@@ -47,6 +47,7 @@ class Workbench:
         self.settings_problems: tuple[Problem, ...] = ()
         self._knowledge = knowledge
         self._templates = templates
+        self._read_at = (0, 0)
 
     @classmethod
     def create(cls, folder: Path, settings: Settings | None = None) -> Workbench:
@@ -55,7 +56,7 @@ class Workbench:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise NoWorkbench(f"{folder} is there already and not empty", "choose a new folder")
         folder.mkdir(parents=True, exist_ok=True)
-        shutil.copytree(shipped("templates"), folder / "templates")
+        shutil.copytree(shipped("templates"), folder / "templates", ignore=shutil.ignore_patterns("pages"))
         shutil.copytree(shipped("knowledge"), folder / "knowledge", ignore=None if settings.invented else _invented)
         (folder / SETTINGS_FILE).write_text(settings_text(settings), encoding="utf-8")
         return cls.open(folder)
@@ -111,6 +112,7 @@ class Workbench:
     @cached_property
     def library(self) -> Library:
         """Everything good in knowledge/."""
+        self._read_at = _stamp(self._knowledge)
         return load_knowledge(self._knowledge, invented=self.settings.invented)[0]
 
     @property
@@ -239,12 +241,69 @@ class Workbench:
             "draft": {"status": draft.status, "reasons": draft.reasons, "note": draft.note, "reply": draft.reply},
         }
 
+    # -- a person's word -----------------------------------------------------------------------------------------
+
+    def checked(self, entry: Entry, text: str, own: Sequence[Figure] | None = None) -> pipeline.Edit:
+        """A wording with its figures, loose numbers, missing cautions and changed facts; `own` as in `sign`."""
+        stood = entry.decision.own if entry.decision else ()
+        return pipeline.check_edit(text, entry.draft, stood if own is None else own, self.library)
+
+    def sign(
+        self,
+        comment_id: str,
+        text: str,
+        seen: str,
+        who: str = "",
+        *,
+        own: Sequence[Figure] | None = None,
+        standing: int | None = None,
+    ) -> Decision:
+        """Sign a text as it was seen; LevelspoonError if a number in it has no source, StaleDraft if it changed.
+
+        `own` are numbers the signer vouches for; those kept with the wording if left out.
+        """
+        loose = self.checked(self.store.entry(comment_id), text, own).loose
+        if loose:
+            raise LevelspoonError(
+                f"nothing vouches for {loose[0].text!r}", "cite a fact, mark it as yours or remove it"
+            )
+        return self.store.sign(comment_id, text, seen, who, now(), own=own, standing=standing)
+
+    def teach(self, comment_id: str, example: Example) -> None:
+        """Keep a corrected reading as a labelled example, and draft this comment anew from it.
+
+        The learned parts take it into account from the next draft on.
+        """
+        entry = self.store.entry(comment_id)
+        if entry.understood is None:
+            raise LevelspoonError(f"comment {comment_id!r} was not read yet", "draft first")
+        self.store.teach(example, now())
+        corrected = as_taught(entry.understood, example)
+        self.store.save([corrected], self._answer([corrected], self.tallies()))
+        self.__dict__.pop("models", None)
+
+    def redraft(self, comment_id: str) -> None:
+        """Understand and draft one comment anew, from the knowledge as it is now."""
+        understood = self._understand([self.store.entry(comment_id).comment])
+        self.store.save(understood, self._answer(understood, self.tallies()))
+
+    def look_again(self) -> bool:
+        """Read the knowledge anew if its files changed; whether they did."""
+        changed = "library" in self.__dict__ and _stamp(self._knowledge) != self._read_at
+        if changed:
+            self.__dict__.pop("library")
+            self.__dict__.pop("models", None)
+        return changed
+
     def replies(self, *, status: str | None = None, signed: bool | None = None) -> Iterator[contract.ReplyShape]:
         """Every stored comment with its draft, whatever its status; a person's own words where there are any."""
         for entry in self.store.entries(status=status, signed=signed):
             if entry.understood and entry.draft:
                 shape = contract.reply_shape(entry.comment, entry.understood, entry.draft)
-                yield {**shape, "reply": entry.text or shape["reply"]}
+                text = entry.text or shape["reply"]
+                if text and text != shape["reply"]:
+                    shape["figures"] = [contract.figure_shape(placed) for placed in self.checked(entry, text).figures]
+                yield {**shape, "reply": text}
 
     def _said(self) -> list[Said]:
         return [
@@ -390,6 +449,29 @@ def _standing(question: designs.Open) -> dict[str, Any]:
         "growth_words": "asked more and more" if growth > 1.5 else "asked less and less" if growth < 0.67 else "steady",
         "known_words": "nothing is known here" if question.unknown > 0.8 else "partly answered",
     }
+
+
+def as_taught(understood: Understood, example: Example) -> Understood:
+    """What was understood, corrected by a labelled example; spans, amounts and dishes of asks stay where they fit."""
+    mentions = []
+    for start, end, item in example.mentions:
+        before = next((m for m in understood.mentions if (m.start, m.end) == (start, end)), None)
+        ingredient, _, form = item.partition(".")
+        amount = before.amount if before else None
+        mentions.append(Mention(start, end, understood.text[start:end], ingredient, form, amount))
+    whole = Ask("other", 0, len(understood.text), understood.text)
+    asks = []
+    for place, (kind, items) in enumerate(example.asks):
+        before_ask = understood.asks[place] if place < len(understood.asks) else whole
+        asks.append(replace(before_ask, type=kind, items=items, sureness=1.0))
+    kinds = tuple((kind, 1.0) for kind in example.kinds)
+    return replace(understood, kinds=kinds, mentions=tuple(mentions), asks=tuple(asks))
+
+
+def _stamp(folder: Path) -> tuple[int, int]:
+    """How many files of knowledge there are and when the last was written; changes when any of them does."""
+    times = [path.stat().st_mtime_ns for path in (*folder.glob("*/*"), *folder.glob("*")) if path.is_file()]
+    return len(times), max(times, default=0)
 
 
 def _invented(folder: str, names: list[str]) -> set[str]:
