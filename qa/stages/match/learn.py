@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -13,6 +13,8 @@ from numpy.typing import NDArray
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.knowledge.names import name_key
+from qa.measures.parse import find_amounts
+from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, Mention
 from qa.similarity.score import Views
 from qa.stages.match.fit import fit
@@ -20,6 +22,16 @@ from qa.stages.match.fit import fit
 Floats = NDArray[np.float32]
 
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
+# What sort of amount a figure's recipe needs from the asker.
+_THEIRS = re.compile(r"\b(?:weigh|measure|convert) asked(?: to (?:degC|degF|mL|g)\b)?|\b(?:asked|theirs)\b")
+_NEEDS = {
+    "weigh asked": "volume",
+    "measure asked": "mass",
+    "convert asked to degC": "temperature",
+    "convert asked to degF": "temperature",
+    "convert asked to mL": "volume",
+    "convert asked to g": "mass",
+}
 _LONGEST_NAME = 4
 _SEED = 20260302
 # What stands for {ingredient} and {other} where an answer is about any: common, and of different families.
@@ -41,6 +53,7 @@ class Candidate(NamedTuple):
         fit: how closely it is about the ingredients.
         alike: how alike it is worded with every ingredient as X.
         named: how alike it is worded with the ingredients by their ids, or as X where a phrasing leaves them open.
+        amounts: 1 if an amount was said and it needs one, 0 if only one of the two, between if neither.
     """
 
     place: int
@@ -48,11 +61,12 @@ class Candidate(NamedTuple):
     fit: float
     alike: float
     named: float
+    amounts: float
 
     @property
     def evidence(self) -> tuple[float, ...]:
         """What a linear model may weigh: wording tells the more the closer the subject."""
-        return (self.serves, self.fit, self.alike, self.named, self.fit * self.named)
+        return (self.serves, self.fit, self.alike, self.named, self.fit * self.named, self.amounts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +125,7 @@ def learn_answers(library: Library) -> AnswerModel:
     near = [np.maximum.reduceat(kernel, blocks, axis=1) for kernel in (alike, by_name)]
     trials = []
     for row, (ask, _, _) in enumerate(asked):
-        kind = "other" if row % _MISREAD == 0 else ask.type
-        read = Ask(kind, 0, 0, ask.text, ask.items, dish=ask.dish, symptom=ask.symptom, region=ask.region)
+        read = replace(ask, type="other") if row % _MISREAD == 0 else ask
         trials.append((int(owner[row]), candidates(read, library, near[0][row], near[1][row])))
     pairs = _fitted([(c.evidence, c.place == own) for own, found in trials for c in found])
     outcomes = []
@@ -158,7 +171,7 @@ def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str]) -> tuple[
     if answer.fits == "swap":  # phrasings name the two in either order, an ask always the replaced one first
         found.sort(key=lambda item: item.partition(".")[0] != answer.about[0].partition(".")[0])
     when = {name: value.split(",")[0].split("|")[0].strip() for name, value in answer.when}
-    ask = Ask(answer.asks[0], 0, 0, phrasing, tuple(found), dish=when.get("dish", ""),
+    ask = Ask(answer.asks[0], 0, 0, phrasing, tuple(found), tuple(find_amounts(phrasing)), dish=when.get("dish", ""),
               symptom=when.get("symptom", ""), region=when.get("region", ""))  # fmt: skip
     return ask, *_written(phrasing, spots)
 
@@ -190,8 +203,25 @@ def candidates(ask: Ask, library: Library, alike: Floats, named: Floats) -> list
             continue
         close = fit(ask, answer, library)
         if close > 0:
-            found.append(Candidate(place, float(serves), close, float(alike[place]), float(named[place])))
+            amounts = _amounts_fit(ask, answer)
+            found.append(Candidate(place, float(serves), close, float(alike[place]), float(named[place]), amounts))
     return found
+
+
+def _amounts_fit(ask: Ask, answer: Answer) -> float:
+    """Whether the answer works with an amount of the kind that the asker gave."""
+    needed = {_NEEDS.get(m.group(), "any") for _, recipe in answer.figures for m in _THEIRS.finditer(recipe)}
+    given = {_kind(amount.unit) for amount in ask.amounts} - {"time", "length"}
+    if not needed and not given:
+        return 0.5
+    return float(bool(given) and (bool(needed & given) or "any" in needed))
+
+
+def _kind(unit: str) -> str:
+    """What sort of amount a unit makes, bare spoons and cups included."""
+    if unit in BARE or not known(unit):  # a stick, a pinch: filled, not weighed
+        return "volume" if unit else "number"
+    return dimension(unit).strip("[]")
 
 
 def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Any:
