@@ -34,6 +34,7 @@ Said = Fact | Swap | Manner
 # How a spoon is filled when nobody says how; any other packing needs to be named to come first.
 _PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled")
 _WEAK_TIERS = ("common practice", "viewers' reports")
+_LABORATORY = ("mL", "L", "cL", "dL")
 
 _HERE = Place("qa/knowledge/library.py")
 # What vouches for a figure without being an entry of knowledge/: rules that stand in the code beside their source,
@@ -126,22 +127,20 @@ class Library:
     def density(self, item: str, unit: str | None = None, packing: str = "") -> tuple[Fact, ...]:
         """Bulk densities, best first.
 
-        First those of the packing meant, then those read with the same measure (a spoon for spoons), then the stronger
-        tier, then the smaller relative spread.
+        First those of the packing meant and not of another country's practice, then the stronger tier, then those read
+        with the same measure (a spoon for spoons), then the smaller relative spread, then the order of the file.
 
         Args:
             item: with or without form; the usual form is filled in.
             unit: the measure that will be used ('us_tbsp', 'cup'), or None.
             packing: how it is filled ('sifted', 'packed'), or '' where nobody said.
         """
-        kind = measure_kind(unit) if unit else None
 
-        def rank(fact: Fact) -> tuple[bool, bool, bool, float]:
-            measure, said = fact.measure, fact.condition("packing")
+        def rank(fact: Fact) -> tuple[bool, bool, bool, int, int]:
+            said, country = fact.condition("packing"), fact.condition("region")
             fits = packing in said if packing else said in _PLAIN_PACKINGS
-            assert measure is not None  # a density is never in words  # noqa: S101
-            other = kind is not None and measure_kind(measure.unit) != kind
-            return (not fits, other, fact.tier in _WEAK_TIERS, measure.spread / measure.value)
+            foreign = bool(country) and not (unit or "").startswith(f"{country.lower()}_")
+            return (not fits, foreign, fact.tier in _WEAK_TIERS, _other_measure(fact, unit), _tenths(fact))
 
         return tuple(sorted(self.facts(self.usual(item), "bulk density"), key=rank))
 
@@ -189,7 +188,8 @@ class Library:
         form = ingredient.form(form_id)
         if form_id and form is None:
             _unknown(form_id, [f.id for f in ingredient.forms], f"form of {ingredient.id}")
-        named = form or ingredient
+        # Where there is one form only, nobody says it: baking soda, not baking soda powder.
+        named = ingredient if form is None or len(ingredient.forms) == 1 else form
         of_language = [name for name in named.names if name.language == language]
         regional = next((name.text for name in of_language if region in name.regions), None)
         if regional or language == "en":
@@ -285,6 +285,23 @@ class Library:
     @cached_property
     def _meanings(self) -> dict[str, tuple[tuple[Name, str], ...]]:
         return _grouped((name_key(name.text), (name, item)) for name, item in self._names)
+
+
+def _other_measure(fact: Fact, unit: str | None) -> int:
+    """How far the measure a density was read with is from the one meant: 0 the same, 3 no kitchen measure at all."""
+    read = fact.measure.unit.rpartition("/")[2] if fact.measure else ""
+    if unit is None or read == unit:
+        return 0
+    if measure_kind(read) == measure_kind(unit):
+        return 1
+    return 3 if read in _LABORATORY else 2
+
+
+def _tenths(fact: Fact) -> int:
+    """The relative spread in whole tenths, as two fillings show it: finer digits promise what no spoon keeps."""
+    if fact.measure is None:
+        return 10
+    return int(10 * spread_with_kin(fact, fact.measure) / fact.measure.value)
 
 
 def _is_form_of(item: str, meant: str) -> bool:
