@@ -157,18 +157,23 @@ def _text_arithmetic(text: str, amounts: list[Amount], region: str | None) -> Ch
 def _text_percent(text: str, amounts: list[Amount], region: str | None) -> Checked | None:
     percents = [amount for amount in amounts if amount.unit == "percent"]
     weighed = [amount for amount in amounts if amount.unit in ("g", "kg", "oz", "lb", "") and amount.value > 0]
-    if len(percents) != 1 or len(weighed) < 2:
+    if not percents or len(weighed) < 2:
         return None
     first, second = weighed[:2]
     whole, part = (second, first) if _FLOUR.match(text[second.end :]) else (first, second)
     if not _FLOUR.match(text[whole.end :]):  # no flour named: the greater one is the whole
         whole, part = (first, second) if first.value >= second.value else (second, first)
-    claimed = percents[0]
-    written = text[claimed.start : claimed.end]
     unit = whole.unit or part.unit or "g"
-    measures = [resolve(_in(amount, amount.unit or unit), region)[0] for amount in (part, whole)]
-    found = check_percent(measures[0], measures[1], claimed.value, _digits(written))
-    return _placed(found, min(first.start, claimed.start), max(second.end, claimed.end))
+    measures = [resolve(replace(amount, unit=amount.unit or unit), region)[0] for amount in (part, whole)]
+    if dimension(measures[0].unit) != dimension(measures[1].unit):
+        return None
+    for claimed in percents:
+        written = text[claimed.start : claimed.end]
+        found = check_percent(measures[0], measures[1], claimed.value, _digits(written))
+        if found.right or len(percents) == 1:  # of several percents a wrong one may be about something else
+            ends = (first, second, claimed)
+            return _placed(found, min(a.start for a in ends), max(a.end for a in ends))
+    return None
 
 
 def _text_ratio(text: str, amounts: list[Amount], region: str | None) -> Checked | None:
@@ -220,10 +225,6 @@ def _compared(first: Amount, second: Amount, region: str | None, density: Measur
     found = check_conversion(left, right, density)
     where = assumed or also or _ELSEWHERE.get(region or "", "") if {first.unit, second.unit} & set(BARE) else ""
     return replace(found, assumed=where)
-
-
-def _in(amount: Amount, unit: str) -> Amount:
-    return Amount(amount.value, amount.low, amount.high, unit, amount.manner, amount.start, amount.end)
 
 
 def _digits(written: str) -> int:

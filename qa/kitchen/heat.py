@@ -59,6 +59,43 @@ def convert(value: float, scale: str, other: str) -> Sum:
     return Sum(_temperature(fahrenheit, "degF"), (f"{plain(value)} × 9/5 + 32 = {plain(fahrenheit)} °F",))
 
 
+@dataclass(frozen=True, slots=True)
+class Oven:
+    """One reading of an oven setting: the scale it was read on, the same on the other scales, and the fan setting."""
+
+    scale: str
+    on: dict[str, Sum]
+    fan: Sum | None
+    cautions: tuple[str, ...] = OVEN_CAUTIONS
+
+
+# Where ovens are usually set, to tell a bare "350" from a bare "180"; common practice, no source.
+_USUAL = {"degC": (90.0, 280.0), "degF": (200.0, 550.0)}
+
+
+def oven(value: float, unit: str) -> tuple[Oven, ...]:
+    """An oven setting on all scales; 'deg' or '' for a scale that was not named gives each reading that could be meant.
+
+    >>> [reading.on["degC"].text for reading in oven(350.0, "deg")]
+    ['177 °C']
+    """
+    if unit in ("deg", ""):
+        scales = [scale for scale, (low, high) in _USUAL.items() if low <= value <= high]
+        if not scales:
+            raise InvalidMeasure(f"no oven is set to {plain(value)} degrees", "say Celsius or Fahrenheit")
+        return tuple(reading for scale in scales for reading in oven(value, scale))
+    on: dict[str, Sum] = {}
+    for other in _SCALES:
+        try:
+            on[other] = convert(value, unit, other)
+        except InvalidMeasure:
+            if other != "gas_mark" or unit == "gas_mark":  # beyond the gas marks there is none to give
+                raise
+    celsius = on["degC"].measure.value
+    low, high = _USUAL["degC"]
+    return (Oven(unit, on, fan(celsius) if low <= celsius <= high else None),)
+
+
 def celsius_to_fahrenheit(celsius: float) -> float:
     """°F = °C × 9/5 + 32, exact by definition.
 

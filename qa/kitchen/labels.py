@@ -121,6 +121,21 @@ def together(parts: Iterable[Sum], pieces: float = 1.0) -> Sum:
     return Sum(total, tuple(working), min(low, total.value), max(high, total.value))
 
 
+def carbs(label: Label, amount: Measure | None = None, pieces: float = 1.0) -> tuple[Digestible, ...]:
+    """Digestible carbohydrate of an amount by mass (a serving if none is given), or of one of its pieces, by reading.
+
+    >>> carbs(Label("US", Measure.exact(15.0, "g"), "12", "9"), Measure.exact(60.0, "g"), 4.0)[0].sum.text
+    '3 g'
+    """
+    found = []
+    for reading in digestible(label):
+        eaten = label.serving if amount is None else amount
+        part = for_amount(reading, eaten)
+        part = part if pieces == 1.0 else together([part], pieces)
+        found.append(replace(reading, sum=part, serving=eaten / pieces))
+    return tuple(found)
+
+
 @dataclass(frozen=True, slots=True)
 class Compared:
     """Two labels side by side.

@@ -210,6 +210,31 @@ def balance(soda: Measure, acids: Sequence[tuple[str, Measure, Measure]]) -> Bal
 
 
 @dataclass(frozen=True, slots=True)
+class Leavened:
+    """What a recipe's leavening comes to.
+
+    Attributes:
+        balance: soda against acids.
+        gas: carbon dioxide freed by the acids, in g; what heat frees from spare soda is not counted.
+        tartar: cream of tartar that would use up the spare soda.
+        as_powder: baking powder that lifts as much.
+    """
+
+    balance: Balance
+    gas: Sum
+    tartar: Sum
+    as_powder: Sum
+
+
+def leaven(soda: Measure, acids: Sequence[tuple[str, Measure, Measure]] = ()) -> Leavened:
+    """A mass of soda with acids (name, mass, neutralising value): what is spare, the gas, and what would balance it."""
+    found = balance(soda, acids)
+    freed = gas(found.neutralised.measure)
+    tartar = acid_needed(found.spare.measure, neutralising_value("cream of tartar"))
+    return Leavened(found, freed, tartar, powder_for_soda(found.neutralised.measure))
+
+
+@dataclass(frozen=True, slots=True)
 class Judged:
     """A kitchen rule for a home-made powder, judged against the sum.
 

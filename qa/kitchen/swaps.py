@@ -7,12 +7,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 from qa.errors import InvalidMeasure, NoKnowledge
 from qa.kitchen.sums import Sum, line, said
 from qa.kitchen.weights import to_mass, to_volume
-from qa.measures.measure import Measure
+from qa.measures.measure import COVERAGE, Measure
 from qa.measures.show import plain
 from qa.measures.units import dimension
 
@@ -41,6 +42,50 @@ def swap(
         if by == "weight"
         else _by_volume(amount, ratio, density_replace, density_use, unit)
     )
+
+
+def equal_effect(amount: Measure, power: Measure, power_of_use: Measure, what: str) -> Sum:
+    """Grams that do the same work (thickening, binding, sweetness): mass × power of the old ÷ power of the new.
+
+    Both powers are shares relative to one standard (wheat flour, sugar, …), each a fact; `what` names the effect.
+    """
+    for each in (power, power_of_use):
+        if dimension(each.unit) != "share" or each.value <= 0:
+            raise InvalidMeasure(f"{said(each)} is no strength of {what}", "give a share above zero of one standard")
+    mass = amount.to("g") * (power / power_of_use).to("dimensionless")
+    left = (
+        f"{said(amount)} × {plain(power.to('dimensionless').value)} ÷ {plain(power_of_use.to('dimensionless').value)}"
+    )
+    return Sum(mass, (line(f"{left} for equal {what}", mass),))
+
+
+def equal_fat(
+    amount: Measure, fat: Measure, fat_of_use: Measure, water: Measure, water_of_use: Measure
+) -> tuple[Sum, Sum]:
+    """Grams of another fat with the same fat in it, and the grams of water to add (below zero: to leave out)."""
+    used = equal_effect(amount, fat, fat_of_use, "fat")
+    before = amount.to("g") * water.to("dimensionless")
+    after = used.measure * water_of_use.to("dimensionless")
+    difference = before - after
+    left = f"{said(amount)} holds {said(before)} water, {said(used.measure)} holds {said(after)}"
+    return used, Sum(difference, (f"{left}: {plain(difference.value)} g to add",), *_ends(difference))
+
+
+def in_formula(grams: Mapping[str, Measure], replace: str, use: Sum, name: str) -> dict[str, Measure]:
+    """A formula with one line replaced by the outcome of a swap, in the old line's place; the rest stays."""
+    if replace not in grams:
+        raise InvalidMeasure(f"{replace!r} is not in the formula", f"it holds {', '.join(grams)}")
+    mass = use.measure.to("g")
+    new: dict[str, Measure] = {}
+    for item, amount in grams.items():
+        key, value = (name, mass) if item == replace else (item, amount)
+        new[key] = new[key] + value if key in new else value
+    return new
+
+
+def _ends(measure: Measure) -> tuple[float, float]:
+    """Ends of a difference, which may lie below zero."""
+    return measure.value - COVERAGE * measure.spread, measure.value + COVERAGE * measure.spread
 
 
 def _by_weight(

@@ -76,17 +76,24 @@ class Disagreement:
     words: str
 
 
-def disagreement(sums: Sequence[Sum]) -> Disagreement | None:
-    """The two results furthest apart if their distance is beyond 2 standard spreads of it, else None.
+def normalised_error(first: Measure, second: Measure) -> float:
+    """Difference over its expanded uncertainty (2 spreads): En of ISO/IEC 17043, B.4.1.1; beyond 1 they disagree.
 
-    The test is GUM's for a difference of independent values (5.1.2): u² = u₁² + u₂².
+    Facts that both share cancel; infinite for two different values without any spread.
     """
+    distance = first - second
+    if not distance.spread:
+        return 0.0 if not distance.value else math.copysign(math.inf, distance.value)
+    return distance.value / (COVERAGE * distance.spread)
+
+
+def disagreement(sums: Sequence[Sum]) -> Disagreement | None:
+    """The two results furthest apart if their normalised error is beyond 1, else None."""
     ordered = sorted(sums, key=lambda found: found.measure.value)
     if len(ordered) < 2:
         return None
     least, most = ordered[0], ordered[-1]
-    distance = most.measure - least.measure
-    if distance.value <= COVERAGE * distance.spread or least.measure.value <= 0:
+    if normalised_error(most.measure, least.measure) <= 1 or least.measure.value <= 0:
         return None
     ratio = (most.measure / least.measure).value
     words = f"two sources disagree beyond their spread: {least.text} and {most.text}"

@@ -75,7 +75,7 @@ _TRIGGER = re.compile(
 _AMOUNT = re.compile(
     rf"(?P<between>(?<=between\s))?(?P<low>(?>{_NUMBER}))?"
     rf"(?>(?(between)\s(?:and|to)\s|(?:\s?[-–—]\s?|\s(?:to|or|till|until)\s))(?P<high>{_NUMBER}))?"
-    r"(?>(?:\s?[°º˚]|\s?degrees?\b|\sdeg\b\.?)\s?(?P<scale>(?:c|f|celsius|centigrade|fahrenheit)\b)?(?P<degrees>)"
+    r"(?>(?:\s?[°º˚]|\s?degrees?\b|\sdeg\b\.?)(?:\s?(?P<scale>(?:c|f|celsius|centigrade|fahrenheit)\b))?(?P<degrees>)"
     rf"|[\s-]{{0,3}}+(?:of\s)?+(?:an?\s)?+(?>(?P<manner>{_any(MANNERS)})[ -])?+"
     rf"(?>(?P<region>{_any(REGIONS)})\s)?+(?>(?P<manner_2>{_any(MANNERS)})[ -])?+"
     rf"(?P<unit>{REGISTRY_NAMES}|{_any(SPELLINGS)})(?!\w)"

@@ -27,6 +27,7 @@ FLAX = Measure.of(7.0, "g/us_tbsp", spread=0.289, fact="flax.ground.bulk-density
             "350 ÷ 500 = 70 %, right",
         ),
         ("350 g water to 500 g bread flour = 65%?", False, "350 ÷ 500 = 70 %, not 65 %"),
+        ("65% hydration on 540 g flour gives 351 g water, and 2% salt", True, "351 ÷ 540 = 65 %, right"),
         ("3 x 7 g = 21 g", True, "3 × 7 = 21, right"),
         ("3x7=22?", False, "3 × 7 = 21, not 22"),
         ("100 / 3 is 33", True, "100 ÷ 3 = 33.33, right"),
@@ -59,7 +60,17 @@ def test_a_claim_right_somewhere_is_not_called_wrong():
     assert not american.right
 
 
-@pytest.mark.parametrize("text", ["", "what is this?", "I used 2 cups", "ready at 4:30", "bake 25 min at 350F"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "what is this?",
+        "I used 2 cups",
+        "ready at 4:30",
+        "2% salt and 70% water on 500 g flour, 300 g water",
+        "bake 25 min at 350F",
+    ],
+)
 def test_where_there_is_no_sum_nothing_is_checked(text):
     """None, and no guess."""
     assert check_text(text) is None

@@ -20,6 +20,7 @@ from qa.kitchen.formulas import (
     water_temperature,
 )
 from qa.kitchen.pans import Pan, pan_factor, read_pan
+from qa.kitchen.scaling import scale
 from qa.kitchen.yeast import PACKET_G, PACKET_US_TSP, RATIOS, convert_yeast
 from qa.measures.measure import Measure
 
@@ -255,3 +256,16 @@ def test_yeast_there_and_back_stays_in_range(mass, pair):
     back = convert_yeast(there.measure, want, have)
     assert back.ends[0] <= mass * 1.1
     assert back.ends[1] >= mass * 0.9
+
+
+def test_a_recipe_is_scaled_in_one_way_at_a_time():
+    """By a number, by pans or by eggs; two ways at once are refused."""
+    recipe = {"flour": 200.0, "butter": 100.0}
+    pans = (Pan("round", (20.0,), "cm"), Pan("round", (23.0,), "cm"))
+    assert scale(recipe, pans=pans).lines["flour"].measure.value == pytest.approx(264.5)
+    assert scale(recipe, eggs=(8, 7)).lines["butter"].measure.value == pytest.approx(87.5)
+    assert scale(recipe, times=2.0).lines["flour"].working == ("200 g × 2 = 400 g",)
+    assert scale(recipe, times=2.0).watch
+    for wrong in ({}, {"times": 2.0, "eggs": (8, 7)}, {"times": 0.0}):
+        with pytest.raises(InvalidMeasure):
+            scale(recipe, **wrong)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from qa.errors import InvalidMeasure
-from qa.kitchen.heat import GAS_MARKS, SAFE_CORES, boiling_point, convert, dial, fan, safe_cores
+from qa.kitchen.heat import GAS_MARKS, SAFE_CORES, boiling_point, convert, dial, fan, oven, safe_cores
 
 
 @pytest.fixture
@@ -121,3 +121,25 @@ def test_water_never_boils_hotter_higher_up(metres, more):
     """Monotone in altitude."""
     higher = min(metres + more, 6000.0)
     assert boiling_point(higher).measure.value <= boiling_point(metres).measure.value
+
+
+def test_a_bare_number_of_degrees_is_read_by_where_ovens_are_set():
+    """180 can only be Celsius and 350 only Fahrenheit; 250 could be either, and both are given."""
+    assert [reading.scale for reading in oven(180.0, "deg")] == ["degC"]
+    assert [reading.scale for reading in oven(350.0, "")] == ["degF"]
+    assert [reading.scale for reading in oven(250.0, "deg")] == ["degC", "degF"]
+    with pytest.raises(InvalidMeasure, match="Celsius or Fahrenheit"):
+        oven(20.0, "deg")
+
+
+def test_an_oven_setting_on_all_scales():
+    """Gas mark 4 is 350 °F, 180 on a dial, 160 with a fan; a cool oven has no gas mark and a freezer no fan."""
+    (mark,) = oven(4.0, "gas_mark")
+    assert {scale: found.text for scale, found in mark.on.items()} == {
+        "degC": "180 °C", "degF": "350 °F", "gas_mark": "gas mark 4",
+    }  # fmt: skip
+    assert mark.fan is not None
+    assert mark.fan.text == "160 °C"
+    (cool,) = oven(60.0, "degC")
+    assert "gas_mark" not in cool.on
+    assert cool.fan is None

@@ -14,6 +14,7 @@ from qa.kitchen.labels import (
     UNKNOWN,
     Label,
     can_rounding_explain,
+    carbs,
     compare,
     digestible,
     for_amount,
@@ -186,3 +187,13 @@ def test_a_label_is_always_explained_by_itself_and_comparing_is_symmetric(one, t
     first, second = Label("US", grams(serving), str(one)), Label("US", grams(other), str(two))
     assert can_rounding_explain(first, first)
     assert can_rounding_explain(first, second) == can_rounding_explain(second, first)
+
+
+def test_carbs_of_an_amount_and_of_a_piece():
+    """60 g of a food with 3 g in 15 g, cut in four."""
+    label = Label("US", grams(15.0), "12", "9")
+    assert carbs(label)[0].sum.ends == (2.0, 4.0)
+    assert carbs(label, grams(60.0))[0].sum.ends == (8.0, 16.0)
+    piece = carbs(label, grams(60.0), 4.0)[0]
+    assert piece.sum.ends == (2.0, 4.0)
+    assert piece.serving.value == 15.0

@@ -14,6 +14,7 @@ from qa.kitchen.leavening import (
     balance,
     gas,
     judge_substitute,
+    leaven,
     molar_mass,
     neutralising_value,
     powder_for_soda,
@@ -223,3 +224,14 @@ def test_acid_and_soda_there_and_back(soda, name):
     back = soda_neutralised(acid_needed(grams(soda), value).measure, value).measure
     assert back.value == pytest.approx(soda)
     assert back.spread == pytest.approx(0.0, abs=1e-9 * soda)
+
+
+def test_a_recipes_leavening_as_a_whole():
+    """Spare soda, gas, the cream of tartar that would balance it, and the powder that lifts as much."""
+    value = neutralising_value("cream of tartar")
+    found = leaven(grams(1.15), [("cream of tartar", grams(1.5), value)])
+    assert found.balance.share.text == "58 %"
+    assert found.gas.measure.value == pytest.approx(1.5 / 2.240 * 0.52388, rel=1e-3)
+    assert found.tartar.measure.value == pytest.approx(1.15 * 2.240 - 1.5, abs=1e-3)
+    assert found.as_powder.measure.value == pytest.approx(found.gas.measure.value / POWDER_GAS, rel=1e-4)
+    assert leaven(grams(1.0)).balance.share.measure.value == 0

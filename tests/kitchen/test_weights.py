@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import math
 
 import pytest
@@ -10,7 +11,7 @@ from hypothesis import strategies as st
 
 from qa.errors import InvalidMeasure, NoKnowledge
 from qa.kitchen.sums import figure
-from qa.kitchen.weights import disagreement, to_mass, to_volume
+from qa.kitchen.weights import disagreement, normalised_error, to_mass, to_volume
 from qa.measures.measure import Measure
 from qa.measures.resolve import rectangular
 
@@ -129,6 +130,19 @@ def test_sources_that_disagree_are_both_given(rows):
     assert found.ratio == pytest.approx(204 / 148, rel=0.01)
     assert "148 g" in found.words
     assert "204 g" in found.words
+
+
+def test_normalised_error(rows):
+    """ISO/IEC 17043:2010, B.4.1.1 and ISO 13528:2015, 9.7: the worked value, with expanded uncertainties of 2 spreads."""
+    row = next(row for row in rows("spreads.csv") if row["id"] == "en-number")
+    inputs, expected = json.loads(row["inputs_json"]), json.loads(row["expected_json"])
+    lab = Measure.of(inputs["x"], "g", spread=inputs["U_lab"] / 2)
+    reference = Measure.of(inputs["X"], "g", spread=inputs["U_ref"] / 2)
+    found = normalised_error(lab, reference)
+    assert found == pytest.approx(expected["En"], abs=float(row["tolerance"]))
+    assert (abs(found) <= 1) == expected["satisfactory"]
+    assert normalised_error(Measure.exact(2.0, "g"), Measure.exact(1.0, "g")) == math.inf
+    assert normalised_error(lab, lab) == 0.0
 
 
 def test_sources_within_their_spread_do_not_disagree():
