@@ -133,7 +133,7 @@ def test_sources_that_disagree_are_both_given(rows):
 
 
 def test_normalised_error(rows):
-    """ISO/IEC 17043:2010, B.4.1.1 and ISO 13528:2015, 9.7: the worked value, with expanded uncertainties of 2 spreads."""
+    """ISO/IEC 17043:2010, B.4.1.1 and ISO 13528:2015, 9.7: the worked value; expanded means two spreads here."""
     row = next(row for row in rows("spreads.csv") if row["id"] == "en-number")
     inputs, expected = json.loads(row["inputs_json"]), json.loads(row["expected_json"])
     lab = Measure.of(inputs["x"], "g", spread=inputs["U_lab"] / 2)

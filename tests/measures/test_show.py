@@ -85,6 +85,16 @@ def test_never_a_digit_finer_than_the_spread(value, relative):
     assert last_place(text) >= decade * 0.999 or text.startswith("0 ")
 
 
+@given(st.floats(0.2, 30.0), st.floats(0.01, 0.5), st.sampled_from(["us_tsp", "au_tbsp", "metric_cup"]))
+def test_never_a_fraction_finer_than_the_spread(value, relative, unit):
+    """An eighth is shown only where one standard spread is no more than an eighth, and so on."""
+    spread = value * relative
+    text = show(value, value - 2 * spread, value + 2 * spread, unit)
+    finest = {"⅛": 8, "⅜": 8, "⅝": 8, "⅞": 8, "¼": 4, "¾": 4, "⅓": 3, "⅔": 3, "½": 2}
+    shown = max((finest[sign] for sign in text if sign in finest), default=1)
+    assert shown == 1 or 1 / shown >= spread - 1e-9
+
+
 @given(st.floats(0.01, 30.0), st.sampled_from(["us_tsp", "us_tbsp", "metric_cup"]))
 def test_spoons_are_rounded_to_a_near_fraction(value, unit):
     """The fraction shown lies within a sixteenth of a small amount and within half a spoon of a large one."""
