@@ -223,6 +223,10 @@ class Store:
         """Every comment that has a draft, asks something of a person and was not decided on, in order of arrival."""
         return asking.waiting(self._engine)
 
+    def standing_counts(self) -> dict[str, int]:
+        """How many comments stand signed, sent, laid aside, answered by hand or changed."""
+        return asking.standing_counts(self._engine)
+
     def undecided(self, ids: Sequence[str]) -> list[str]:
         """Those of these comments that nobody signed, laid aside or answered, in their order."""
         return asking.undecided(self._engine, ids)

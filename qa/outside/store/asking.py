@@ -251,6 +251,13 @@ def waiting(engine: Engine) -> list[Waiting]:
     return [Waiting(row.id, row.status, tuple(row.reasons.split()), row.topic or "") for row in rows]
 
 
+def standing_counts(engine: Engine) -> dict[str, int]:
+    """How many comments stand in each way a person can leave them."""
+    query = select(standing.c.kind, func.count()).group_by(standing.c.kind).order_by(standing.c.kind)
+    with reading(engine) as connection:
+        return {kind: int(number) for kind, number in connection.execute(query)}
+
+
 def undecided(engine: Engine, ids: Sequence[str]) -> list[str]:
     """Those of these comments that nobody has decided on, in their order."""
     query = (
