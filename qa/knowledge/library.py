@@ -25,6 +25,7 @@ from qa.knowledge.facts import (
     Trial,
 )
 from qa.knowledge.names import all_names, measure_kind, name_key
+from qa.knowledge.spreads import spread_with_kin
 from qa.records import FactUse
 from qa.text import nearest
 

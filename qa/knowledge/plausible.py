@@ -4,27 +4,22 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from functools import cache
 from itertools import combinations
-from math import hypot, inf
-from typing import Any, NamedTuple
+from math import hypot
+from typing import NamedTuple
 
 from qa.errors import Problem
 from qa.knowledge.facts import PROPERTIES, Fact
 from qa.knowledge.library import Library
+from qa.knowledge.spreads import COMPOSITION, factor_of, spreads_apart
 from qa.measures.measure import Measure
-from qa.measures.units import factor
 
 LIGHTEST, HEAVIEST = 0.05, 1.6  # g/mL: puffed rice is near the first, dense syrups stay below the second
 KIN_SPREADS = 3.0
-# Where a spread is only that of the printed digits, what it leaves out: one filling or one harvest beside another, as a
-# share of the value, and for parts of a food half a gram in 100 g besides. Our own choice, no source.
-FILLING, HARVEST, OTHER = 0.05, 0.10, 0.03
-HALF_A_GRAM = 0.005
+ROUNDING = 0.005  # g/g: rounded parts may sum to half a gram more than 100 g
 
 _CARBOHYDRATE = ("carbohydrate with fibre", "carbohydrate without fibre")
 _PARTS = ("water", "fat", "protein", "ash", "polyols")
-COMPOSITION = frozenset((*_PARTS, *_CARBOHYDRATE, "fibre", "sugars"))
 _WITHIN = (("fibre", _CARBOHYDRATE[0]), ("sugars", _CARBOHYDRATE[0]), ("sugars", _CARBOHYDRATE[1]))
 
 
@@ -34,12 +29,6 @@ class Share(NamedTuple):
     fact: Fact
     value: float
     spread: float
-
-
-@cache
-def _factor(units: Any, other: str) -> float:
-    """How many of the other unit one unit of a measure is; cached, for the facts are many and the units few."""
-    return factor(str(units), other)
 
 
 def values_are_believable(library: Library) -> Iterator[Problem]:
@@ -59,7 +48,7 @@ def values_are_believable(library: Library) -> Iterator[Problem]:
 
 
 def _is_food(density: Measure) -> bool:
-    return LIGHTEST <= density.value * _factor(density.quantity.units, "g/mL") <= HEAVIEST
+    return LIGHTEST <= density.value * factor_of(density.quantity.units, "g/mL") <= HEAVIEST
 
 
 def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
@@ -67,7 +56,7 @@ def parts_make_no_more_than_the_whole(library: Library) -> Iterator[Problem]:
     groups: dict[tuple[str, str, object], dict[str, Share]] = defaultdict(dict)
     for fact in library.knowledge.facts:
         if fact.measure is not None and fact.property in COMPOSITION:
-            scale, variant = _factor(fact.measure.quantity.units, ""), fact.id.partition(":")[2]
+            scale, variant = factor_of(fact.measure.quantity.units, ""), fact.id.partition(":")[2]
             found = groups[fact.item, fact.source, (fact.conditions, variant)]
             found[fact.property] = Share(fact, fact.measure.value * scale, fact.measure.spread * scale)
     for found in groups.values():
@@ -95,7 +84,7 @@ def _exceed(parts: Sequence[Share], whole: Share | None) -> bool:
         return False
     limit, spread = (whole.value, whole.spread) if whole else (1.0, 0.0)
     excess = sum(part.value for part in parts) - limit
-    return excess > 3 * hypot(spread, *(part.spread for part in parts)) + HALF_A_GRAM
+    return excess > 3 * hypot(spread, *(part.spread for part in parts)) + ROUNDING
 
 
 def kin_agree(library: Library) -> Iterator[Problem]:
@@ -113,24 +102,3 @@ def kin_agree(library: Library) -> Iterator[Problem]:
                 complained.add(second.id)
                 message = f"{second.id} lies {far:.0f} spreads from {first.id} ({first.place})"
                 yield Problem(second.place, message, "check both; if both stand, say why they differ in 'note'")
-
-
-def spreads_apart(first: Fact, second: Fact) -> float:
-    """How many combined standard spreads lie between two facts of one property; 0 for facts in words."""
-    if first.measure is None or second.measure is None:
-        return 0.0
-    units = first.measure.quantity.units
-    other = second.measure if second.measure.quantity.units == units else second.measure.to(str(units))
-    gap = abs(first.measure.value - other.value)
-    spread = hypot(_spread(first, first.measure), _spread(second, other))
-    return gap / spread if spread else (inf if gap else 0.0)
-
-
-def _spread(fact: Fact, measure: Measure) -> float:
-    """The spread in the measure's own unit, with what the printed digits leave out."""
-    if not fact.by_digits or PROPERTIES[fact.property].measures == "temperature":
-        return measure.spread
-    if fact.property not in COMPOSITION:
-        share = {"bulk density": FILLING, "energy": HARVEST}.get(fact.property, OTHER)
-        return hypot(measure.spread, measure.value * share)
-    return hypot(measure.spread, measure.value * HARVEST, HALF_A_GRAM / _factor(measure.quantity.units, ""))

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from textwrap import dedent, indent
+
 import pytest
 
 from qa.errors import NoKnowledge
 from qa.knowledge.library import Library
+from qa.knowledge.load import load_knowledge
 from qa.measures.measure import Measure
 
 
@@ -53,7 +57,8 @@ def test_facts_of_a_form_come_before_those_of_all_forms(library: Library) -> Non
     ("au_tbsp", "", "moonflour.fine.bulk-density.moon-tables"),
     ("us_cup", "", "moonflour.fine.bulk-density.moon-tables:cup"),
     ("cup", "", "moonflour.fine.bulk-density.moon-tables:cup"),
-    (None, "", "moonflour.fine.bulk-density.moon-tables:cup"),  # the smaller relative spread
+    (None, "", "moonflour.fine.bulk-density.moon-tables"),  # the order of the file
+    ("metric_cup", "", "moonflour.fine.bulk-density.moon-tables:cup"),
     ("us_tbsp", "sifted", "moonflour.fine.bulk-density.moon-tables:sifted"),
 ])  # fmt: skip
 def test_the_density_read_with_the_same_measure_comes_first(
@@ -63,6 +68,23 @@ def test_the_density_read_with_the_same_measure_comes_first(
     found = library.density("moonflour", unit, packing)
     assert found[0].id == first
     assert len(found) == 3
+
+
+def test_another_country_s_spoon_and_a_laboratory_s_figure_come_last(folder: Path) -> None:
+    """And memory comes after a publication, whatever its measure; a wide range after a narrow one."""
+    path = folder / "ingredients/starflour.yaml"
+    facts = """
+        - {form: white, property: bulk density, variant: a, value: 0.5412 g/mL, source: moon-tables}
+        - {form: white, property: bulk density, variant: b, value: 8 g/metric_tbsp, region: JP, source: moon-tables}
+        - {form: white, property: bulk density, variant: c, value: 8 g/us_tbsp, source: memory}
+        - {form: white, property: bulk density, variant: d, value: 80 to 180 g/us_cup, source: moon-tables}
+        - {form: white, property: bulk density, variant: e, value: 128 g/us_cup, source: moon-tables}
+    """
+    path.write_text(path.read_text() + indent(dedent(facts), "  "))
+    library, problems = load_knowledge(folder)
+    assert problems == ()
+    found = library.density("starflour", "us_cup")
+    assert [fact.id.partition(":")[2] for fact in found] == ["e", "d", "", "a", "c", "b"]
 
 
 def test_a_trial_gives_a_measured_fact(library: Library) -> None:
