@@ -11,18 +11,22 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from qa.errors import InvalidMeasure
-from qa.measures.units import regional
-from qa.measures.words import (
-    LETTERS,
-    MANNERS,
-    NUMBER_WORDS,
-    PARTS,
-    REGIONS,
-    REGISTRY_NAMES,
-    SPELLINGS,
-    VAGUE,
-    VULGAR,
+from qa.measures.patterns import (
+    AMOUNT,
+    AND,
+    GAS,
+    LAST_WORDS,
+    MANNERS_OF,
+    OF_SOMETHING,
+    PAN,
+    REGIONS_OF,
+    TERMS,
+    TRIGGER,
+    UNITS,
+    VAGUELY,
 )
+from qa.measures.units import regional
+from qa.measures.words import MANNERS, NUMBER_WORDS, PARTS, VAGUE, VULGAR
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,53 +51,6 @@ class Amount:
     end: int = -1
 
 
-def _any(spellings: dict[str, str]) -> str:
-    return "|".join(spellings.values())
-
-
-# All repeats are bounded or of one kind of sign, so that no text can make a search slower than linear.
-_VULGAR = f"[{''.join(VULGAR)}]"
-_PLAIN = r"(?:[1-9]\d{0,2}(?:,\d{3}){1,2}(?:\.\d{1,4})?|(?:0|[1-9]\d{0,6})(?:[.,]\d{1,4})?|\.\d{1,4})(?!\d)"
-_FRACTION = r"[1-9]\d{0,2}\s?[/⁄]\s?[1-9]\d{0,2}(?![\d/])"
-_PART = r"(?:half|third|quarter|fourth|eighth)s?"
-_AND_PART = rf"\s(?:and|&)\s(?:an?\s|one\s|two\s|three\s)?{_PART}\b"
-_WORD = rf"(?:{'|'.join(sorted(NUMBER_WORDS, key=len, reverse=True))})\b"
-_NUMBER = (
-    rf"(?:[1-9]\d{{0,3}}(?:\s?[-–&]\s?|\sand\s|\s{{1,2}}){_FRACTION}|{_FRACTION}"
-    rf"|[1-9]\d{{0,3}}\s?(?:[-–]\s?)?{_VULGAR}|{_VULGAR}|{_PLAIN}(?:{_AND_PART})?"
-    rf"|(?:(?:an?|one|two|three|five|seven)[ -])?{_PART}\b(?!\s(?:a\s)?dozen)"
-    rf"|(?:a\s)?couple\b|a\sfew\b|{_WORD}(?:{_AND_PART})?)"
-)
-_MANNER_AFTER = "|".join(
-    [*(MANNERS[m] for m in ("packed", "sifted", "spooned", "dipped")), "heap(?:ed|ing)", "level(?:led)?"]
-)
-_TRIGGER = re.compile(
-    rf"(?<![\w$€£#@])(?:\.?\d[\d.,:/]*|{_VULGAR}|(?:{_WORD}|half\b|quarter\b|couple\b|(?:pinch|dash|handful|splash)(?=\sof\b)))",
-    re.IGNORECASE,
-)
-# Atomic groups and possessive repeats keep a search from trying the same place twice.
-_AMOUNT = re.compile(
-    rf"(?P<between>(?<=between\s))?(?P<low>(?>{_NUMBER}))?"
-    rf"(?>(?(between)\s(?:and|to)\s|(?:\s?[-–—]\s?|\s(?:to|or|till|until)\s))(?P<high>{_NUMBER}))?"
-    r"(?>(?:\s?[°º˚]|\s?degrees?\b|\sdeg\b\.?)(?:\s?(?P<scale>(?:c|f|celsius|centigrade|fahrenheit)\b))?(?P<degrees>)"
-    rf"|[\s-]{{0,3}}+(?:of\s)?+(?:an?\s)?+(?>(?P<manner>{_any(MANNERS)})[ -])?+"
-    rf"(?>(?P<region>{_any(REGIONS)})\s)?+(?>(?P<manner_2>{_any(MANNERS)})[ -])?+"
-    rf"(?P<unit>{REGISTRY_NAMES}|{_any(SPELLINGS)})(?!\w)"
-    rf"(?P<more>\sand\s(?:an?|one|three)\s{_PART}\b)?(?:\s?\((?P<region_2>{_any(REGIONS)})\))?"
-    rf"(?:,?\s?\(?(?P<manner_3>{_MANNER_AFTER})\b)?"
-    rf"|\s?(?P<letter>[{LETTERS}])(?![\w'’])|-?(?P<inch>in)\b|(?P<plain>)(?:\s?[x×](?!\w))?(?!\w|[:/]\s?\d))",
-    re.IGNORECASE,
-)
-_PAN = re.compile(
-    rf"(?P<a>{_PLAIN})(?:\s?-?(?P<unit_a>cm|mm|inch|in|\"|”))?\s?(?:[x×]|by)\s?(?P<b>{_PLAIN})"
-    rf"(?:(?:\s?-?(?:cm|mm|inch|in|\"|”))?\s?[x×]\s?(?P<c>{_PLAIN}))?(?:\s?-?(?P<unit>cm|mm|inch(?:es)?|in\b|\"|”))?",
-    re.IGNORECASE,
-)
-_GAS = re.compile(r"(?:gas(?:\s?mark)?|gm|regulo|mark)", re.IGNORECASE)
-_LAST_WORDS = re.compile(r"(?:gas\s)?[^\W\d_]+\s?$|(?<!\w)[-−]$", re.IGNORECASE)
-_UNIT_OF = re.compile("|".join(f"(?P<{unit}>{spelling})" for unit, spelling in SPELLINGS.items()), re.IGNORECASE)
-_MANNER_OF = re.compile("|".join(f"(?P<{manner}>{spelling})" for manner, spelling in MANNERS.items()), re.IGNORECASE)
-_REGION_OF = re.compile("|".join(f"(?P<{region}>{spelling})" for region, spelling in REGIONS.items()), re.IGNORECASE)
 _PREFIX_REGION = {"us": "US", "au": "AU", "jp": "JP", "metric": "NZ", "uk": "UK"}
 _LABEL_UNITS = ("tbsp", "tsp", "cup", "fl_oz", "oz")
 _IMPERIAL_UNITS = ("cup", "pint", "quart", "gallon", "fl_oz", "gill")
@@ -111,7 +68,7 @@ def find_amounts(text: str) -> list[Amount]:
     found = []
     place = 0
     pan_end = -1
-    for trigger in _TRIGGER.finditer(text):
+    for trigger in TRIGGER.finditer(text):
         start = trigger.start()
         if start < place:
             continue
@@ -146,7 +103,7 @@ def split_amount(text: str) -> tuple[Amount, str]:
     """
     said = text.strip()
     found = find_amounts(said)
-    vaguely = _VAGUELY.match(said)
+    vaguely = VAGUELY.match(said)
     if not found or (vaguely.end() if vaguely else 0) < found[0].start:
         raise InvalidMeasure(
             f"{text!r} does not begin with an amount", "write a number and a measure, like 2 tbsp or 30 g"
@@ -156,17 +113,11 @@ def split_amount(text: str) -> tuple[Amount, str]:
     return found[0], re.sub(r"^\s*(?:of\s+)?", "", said[found[0].end :])
 
 
-_OF_SOMETHING = re.compile(r"\s(?:the|of|my|your)\b")
-_VAGUELY = re.compile(
-    r"(?:about|approx\.?|approximately|around|roughly|circa|ca\.|just|exactly|~|[-−])?\s*", re.IGNORECASE
-)
-
-
 def _amount_at(text: str, start: int, after: int) -> Amount | None:
     """The amount whose number begins at a place, or None; `after` is where the last one ended."""
     if start and text[start - 1] in ".,:/" and text[start - 2 : start - 1].isdigit():
         return None
-    match = _AMOUNT.match(text, start)
+    match = AMOUNT.match(text, start)
     if match is None or match.end() == start:
         return None
     low = _number(match["low"] or "one")
@@ -176,9 +127,9 @@ def _amount_at(text: str, start: int, after: int) -> Amount | None:
     high = _number(match["high"]) if match["high"] else low
     value, ends = (low[0], (low[1], low[2])) if high is low else ((low[0] + high[0]) / 2, _sorted(low[1], high[2]))
     if match["more"]:
-        value, ends = _plus(_number(_AND.sub("", match["more"]))[0], value, ends)
+        value, ends = _plus(_number(AND.sub("", match["more"]))[0], value, ends)
     manner = match["manner"] or match["manner_2"] or match["manner_3"] or ""
-    manner = _name(_MANNER_OF, manner.lower()) if manner else ""
+    manner = _name(MANNERS_OF, manner.lower()) if manner else ""
     kind, begin = _before(text, max(0, after), start)
     if kind == "minus" and unit in ("degC", "degF", "deg", "cup", ""):
         return Amount(-value, -ends[1], -ends[0], "degC" if unit == "cup" else unit, manner, begin, match.end())
@@ -187,10 +138,6 @@ def _amount_at(text: str, start: int, after: int) -> Amount | None:
     if kind in MANNERS:
         return Amount(value, *ends, unit, manner or kind, begin, match.end())
     return Amount(value, *ends, unit, manner, start, match.end())
-
-
-_TERMS = re.compile(rf"\sand\s|(?<![/⁄])\s(?=\d|{_VULGAR})")
-_AND = re.compile(r"^\s(?:and|plus)\s")
 
 
 def _sorted(low: float, high: float) -> tuple[float, float]:
@@ -203,11 +150,11 @@ def _plus(more: float, value: float, ends: tuple[float, float]) -> tuple[float, 
 
 def _before(text: str, after: int, start: int) -> tuple[str, int]:
     """What stands just before a number: 'gas_mark', 'minus', a manner or '', and where that begins."""
-    before = _LAST_WORDS.search(text, max(after, start - 12), start)
+    before = LAST_WORDS.search(text, max(after, start - 12), start)
     if before is None:
         return "", start
     word = before[0].strip().lower()
-    kind = "minus" if word in "-−" else "gas_mark" if _GAS.fullmatch(word) else _name(_MANNER_OF, word)
+    kind = "minus" if word in "-−" else "gas_mark" if GAS.fullmatch(word) else _name(MANNERS_OF, word)
     return kind, before.start()
 
 
@@ -217,7 +164,7 @@ def _idle(match: re.Match[str]) -> bool:
     if word in NUMBER_WORDS:
         return NUMBER_WORDS[word] == 1.0
     if any(part in word for part in PARTS):
-        return not _OF_SOMETHING.match(match.string, match.end())
+        return not OF_SOMETHING.match(match.string, match.end())
     return word.endswith(("couple", "few"))
 
 
@@ -235,9 +182,9 @@ def _unit(match: re.Match[str], value: float) -> str | None:
     spelling = match["unit"].lower()
     if "_" in spelling:
         return spelling
-    unit = _name(_UNIT_OF, spelling)
+    unit = _name(UNITS, spelling)
     region = match["region"] or match["region_2"]
-    return _in_region(unit, _name(_REGION_OF, region)) if region else unit
+    return _in_region(unit, _name(REGIONS_OF, region)) if region else unit
 
 
 def _letter(letter: str, value: float) -> str:
@@ -269,11 +216,12 @@ def _number(text: str) -> tuple[float, float, float]:
     >>> _number("1-1/2")[0], _number("one and a half")[0], _number("2½")[0], _number("1,5")[0]
     (1.5, 1.5, 2.5, 1.5)
     """
-    said = re.sub(r"[\s&]+|(?<=\d)\s?[-–]\s?(?=[\d½])|-", " ", text.lower()).strip()
+    said = re.sub(r"\s?[/⁄]\s?", "/", text.lower())
+    said = re.sub(r"[\s&]+|(?<=\d)\s?[-–]\s?(?=[\d½])|-", " ", said).strip()
     for word, (value, low, high) in VAGUE.items():
         if said.endswith(word):
             return float(value), float(low), float(high)
-    total = NUMBER_WORDS[said] if said in NUMBER_WORDS else sum(_term(term) for term in _TERMS.split(said))
+    total = NUMBER_WORDS[said] if said in NUMBER_WORDS else sum(_term(term) for term in TERMS.split(said))
     return total, total, total
 
 
@@ -286,7 +234,7 @@ def _term(term: str) -> float:
         return NUMBER_WORDS[term]
     if term[-1] in VULGAR:
         return float(term[:-1].strip() or 0) + VULGAR[term[-1]]
-    top, slash, bottom = term.replace("⁄", "/").partition("/")
+    top, slash, bottom = term.partition("/")
     return float(top) / float(bottom) if slash else _decimal(term)
 
 
@@ -297,7 +245,7 @@ def _decimal(digits: str) -> float:
 
 def _pan_at(text: str, start: int) -> list[Amount]:
     """The sides of a pan such as 9x13 or 20 x 20 cm that begins at a place; empty if there is none."""
-    match = _PAN.match(text, start)
+    match = PAN.match(text, start)
     if match is None:
         return []
     written = (match["unit"] or match["unit_a"] or "").lower()

@@ -64,7 +64,7 @@ SPELLINGS: dict[str, str] = {
 # Single letters, only after a figure; which is meant depends on case and size (see parse.py).
 LETTERS = "TtCcFf"
 # Names of the registry that people of the trade type as they stand, e.g. in knowledge ("1 us_tbsp").
-REGISTRY_NAMES = r"(?:us|us_label|metric|au|imperial|jp)_[a-z_]+"
+REGISTRY_NAMES = r"(?:us|us_label|metric|au|imperial|jp)_(?:tbsp|tsp|cup|fl_oz|oz|pint|quart|gallon|gill|go)"
 
 # Words before a measure that name whose measure it is, by the prefix of the registry.
 REGIONS: dict[str, str] = {

@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from qa.errors import InvalidMeasure
@@ -89,6 +89,22 @@ def test_any_text_is_read_without_a_fault(text):
         assert amount.low <= amount.value <= amount.high < float("inf")
         assert last <= amount.start < amount.end <= len(text)
         last = amount.end
+
+
+PIECES = [
+    *"1 2 10 0 / ⁄ ½ ⅔ - – & x . , : ° C T t c g cup in cm % − \" half halves third couple few us_tbsp au_x".split(),
+    " / ", " - ", " and ", " a ", "an ", " quarters", " dozen", "a dozen", " of ", " to ", "between ", " or ", " by ", " F",
+    " tbsp", " fl oz", "heaped ", " packed", "(us)", "gas ", "gas mark ", "seven ", "eighths", "hundred", " us ", " ", "\n",
+]  # fmt: skip
+
+
+@settings(max_examples=600)
+@given(st.lists(st.sampled_from(PIECES), max_size=9).map("".join))
+def test_any_mixture_of_amount_words_is_read_without_a_fault(text):
+    """What people type is stranger than grammars: nothing raises, everything stays finite and in its place."""
+    for amount in find_amounts(text):
+        assert amount.low <= amount.value <= amount.high < float("inf")
+        assert 0 <= amount.start < amount.end <= len(text)
 
 
 @given(st.integers(1, 200), st.sampled_from(["g", "tbsp", "tsp", "cup", "mL", "oz", "lb"]))
