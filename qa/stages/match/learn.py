@@ -34,8 +34,6 @@ _NEEDS = {
 }
 _LONGEST_NAME = 4
 _SEED = 20260302
-# What stands for {ingredient} and {other} where an answer is about any: common, and of different families.
-_EXAMPLES = ("flax.ground", "potato.starch", "butter", "oat.flour", "sugar", "psyllium.husk")
 # Another answer worded this much alike is taken to be as right as an answer's own.
 _AS_GOOD = 0.85
 # An answer for another type of ask is still looked at if it is worded this much alike.
@@ -112,8 +110,12 @@ def learn_answers(library: Library) -> AnswerModel:
     nothing = AnswerModel(None, None, np.zeros(0, dtype=np.int64), None, None)
     if not answers:
         return nothing
-    names = {name_key(name.text): item for name, item in reversed(library.names()) if len(name.text) > 2}
-    asked = [_as_asked(answer, phrasing, names) for answer in answers for phrasing in answer.phrasings or (answer.id,)]
+    names = phrased_names(library)
+    asked = [
+        _as_asked(answer, phrasing, names, open_items(answer, library))
+        for answer in answers
+        for phrasing in answer.phrasings or (answer.id,)
+    ]
     sizes = [max(len(answer.phrasings), 1) for answer in answers]
     owner, blocks = np.repeat(np.arange(len(answers)), sizes), np.cumsum([0, *sizes])[:-1]
     marked, alike = _rows([marked for _, marked, _ in asked])
@@ -150,9 +152,30 @@ def _others(count: int) -> NDArray[np.bool_]:
     return ~np.eye(count, dtype=bool)
 
 
-def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str]) -> tuple[Ask, str, str]:
-    """A phrasing as an ask, with its two wordings; placeholders stand for ingredients the answer is about."""
-    subjects = [s for s in answer.about if ":" not in s and s not in {"any", "none"}] or list(_EXAMPLES)
+def phrased_names(library: Library) -> dict[str, str]:
+    """The items that English phrasings can name; a foreign name may be a small English word ("the", "per")."""
+    spoken = (entry for entry in reversed(library.names()) if entry[0].language == "en" and len(entry[0].text) > 2)
+    return {name_key(name.text): item for name, item in spoken}
+
+
+def open_items(answer: Answer, library: Library) -> tuple[str, ...]:
+    """What {ingredient} and {other} stand for: what the answer is about, else what no closer answer speaks of."""
+    named = tuple(s for s in answer.about if ":" not in s and s not in {"any", "none"})
+    if named:
+        return named
+    closer = {s for other in library.answers(answer.asks[0]) if other is not answer for s in other.about}
+    families = {s.removeprefix("family:") for s in answer.about if ":" in s}
+    spoken_of = {s.partition(".")[0] for s in closer}
+    free = [
+        one.id
+        for one in library.knowledge.ingredients
+        if one.id not in spoken_of and (one.family in families if families else f"family:{one.family}" not in closer)
+    ]
+    return tuple(free) or tuple(one.id for one in library.knowledge.ingredients)
+
+
+def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str], subjects: Sequence[str]) -> tuple[Ask, str, str]:
+    """A phrasing as an ask, with its two wordings; placeholders stand for the subjects."""
     words = [(m.start(), m.end(), name_key(m.group())) for m in _WORD.finditer(phrasing)]
     spots: list[tuple[int, int, str]] = []
     open_items: list[str] = []
