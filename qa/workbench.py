@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, replace
 from datetime import UTC, datetime
@@ -209,7 +208,8 @@ class Workbench:
 
     def _regroup(self) -> None:
         asking = [one for one in self.store.all_understood() if one.asks]
-        self.store.save_topics(group.group(asking, self.library, list(self.store.topics())))
+        times = {comment.id: comment.time for comment in self.store.comments()}
+        self.store.save_topics(group.group(asking, self.library, list(self.store.topics()), times))
 
     def counts(self) -> dict[str, Any]:
         """Comments by status and by reason."""
@@ -395,11 +395,11 @@ class Workbench:
         return {item: self.library.name(item) for item in items if self.library.has(item)}
 
     def _open_questions(self) -> list[designs.Open]:
-        """A topic is as open as the share of its comments that had to be handed over for want of knowledge."""
-        unanswered: Counter[str] = Counter()
+        """A topic is as open as its comments on average: wholly where nothing is known, less where we were unsure."""
+        openness: dict[str, float] = {}
         for entry in self.store.entries(status="needs_you"):
-            if entry.understood and entry.draft and owe.LIFTED_BY_KNOWLEDGE & set(entry.draft.reasons):
-                unanswered[entry.comment.id] += 1
+            if entry.draft:
+                openness[entry.comment.id] = max(designs.OPENNESS.get(r, 0.0) for r in (*entry.draft.reasons, ""))
         return [
             designs.Open(
                 topic.id,
@@ -408,10 +408,10 @@ class Workbench:
                 topic.items,
                 len(topic.comments),
                 tuple(count for _, count in topic.weeks),
-                sum(unanswered[comment] for comment in topic.comments) / len(topic.comments),
+                sum(openness.get(comment, 0.0) for comment in topic.comments) / len(topic.comments),
             )
             for topic in self.store.topics()
-            if topic.comments
+            if topic.items and topic.comments  # what names no ingredient gives a test no factor
         ]
 
     def owed(self) -> dict[str, Any]:

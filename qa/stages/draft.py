@@ -266,7 +266,8 @@ def _note(reasons: Sequence[str], matched: Sequence[Matched], library: Library) 
     if not reasons:
         return ""
     said = _WORDS.get(reasons[0], f"Handed to you: {reasons[0]}.")
-    names = [library.name(item) for match in matched for item in match.ask.items][:3]
+    items = [item for match in matched for item in match.ask.items][:3]
+    names = [library.name(item) if library.has(item) else item.replace("-", " ") for item in items]
     return f"{said} Asked about: {', '.join(dict.fromkeys(names))}." if names else said
 
 

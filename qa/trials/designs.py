@@ -10,6 +10,9 @@ from qa.records import AskType, Figure
 
 # A test is sized to see a difference of this many spreads between repeats. Common practice here, no source.
 EFFECT_TO_SEE = 1.5
+# How open a question is for each reason it had to be handed over: a test helps where nothing is known, and a little
+# where no standing answer was sure enough.
+OPENNESS = {"no_knowledge": 1.0, "unknown_ingredient": 1.0, "conflict": 0.7, "unsure": 0.3}
 ALPHA = 0.05
 POWER = 0.8
 
