@@ -139,7 +139,7 @@ class Library:
 
         def rank(fact: Fact) -> tuple[bool, bool, bool, int, int]:
             said, country = fact.condition("packing"), fact.condition("region")
-            fits = packing in said if packing else said in _PLAIN_PACKINGS
+            fits = _is_packed(packing, said) if packing else said in _PLAIN_PACKINGS
             foreign = bool(country) and not (unit or "").startswith(f"{country.lower()}_")
             return (not fits, foreign, fact.tier in _WEAK_TIERS, _other_measure(fact, unit), _tenths(fact))
 
@@ -286,6 +286,16 @@ class Library:
     @cached_property
     def _meanings(self) -> dict[str, tuple[tuple[Name, str], ...]]:
         return _grouped((name_key(name.text), (name, item)) for name, item in self._names)
+
+
+def _is_packed(packing: str, said: str) -> bool:
+    """Whether a condition says that packing: 'spooned, then levelled' is spooned, 'unsifted' and 'not packed' are not.
+
+    >>> [_is_packed("sifted", said) for said in ("sifted", "unsifted", "sifted, then spooned", "not sifted")]
+    [True, False, True, False]
+    """
+    words = said.replace(",", " ").split()
+    return packing in words and words[0] not in {"not", "loosely"}
 
 
 def _other_measure(fact: Fact, unit: str | None) -> int:
