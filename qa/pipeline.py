@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,7 @@ from qa.knowledge.library import Library
 from qa.outside.render import Gate, Page
 from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Figure, Placed, Tally, Understood
 from qa.settings import Settings
-from qa.stages import clean, compute, draft, extract, match, sort, vouch
+from qa.stages import clean, compute, draft, extract, group, match, sort, vouch
 from qa.stages.draft import Fragment, Outline, Part
 from qa.stages.round_up import LeftOut, Line, Sheet
 from qa.text import listed
@@ -63,7 +63,8 @@ def understand(
     """
     cleaned = clean.clean(comments)
     pieces = sort.sort(cleaned, models.kinds, [parents.get(comment.parent, "") for comment in comments])
-    return extract.extract(cleaned, pieces, comments, library, settings, models.asks)
+    understood = extract.extract(cleaned, pieces, comments, library, settings, models.asks)
+    return [replace(one, topic=group.topic_id(one.asks[0])) if one.asks else one for one in understood]
 
 
 def answer(
