@@ -33,7 +33,7 @@ Entry = TypeVar("Entry")
 Said = Fact | Swap | Manner
 
 # How a spoon is filled when nobody says how; any other packing needs to be named to come first.
-_PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled")
+_PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled", "not packed")
 _WEAK_TIERS = ("common practice", "viewers' reports")
 _LABORATORY = ("mL", "L", "cL", "dL")
 
@@ -295,7 +295,7 @@ def _is_packed(packing: str, said: str) -> bool:
     [True, False, True, False]
     """
     words = said.replace(",", " ").split()
-    return packing in words and words[0] not in {"not", "loosely"}
+    return said == packing or (packing in words and words[0] not in {"not", "loosely"})
 
 
 def _other_measure(fact: Fact, unit: str | None) -> int:
