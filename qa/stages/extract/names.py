@@ -17,6 +17,8 @@ _NO_SPACES = re.compile("[\u3040-\u30ff\u3400-\u9fff]")
 _LONGEST_NAME = 6
 # Names of other languages shorter than this are left alone in English texts ("mais", "papa", "sal").
 _SHORTEST_FOREIGN = 6
+# Words within a form's name that tell nothing of the form ("half-and-half").
+_JOINING = frozenset({"and", "with", "for"})
 # How sure a mention is that was spelt right, joined or parted, misspelt, or only named by its form.
 _AS_WRITTEN, _GLUED, _BY_FORM = 1.0, 0.92, 0.75
 
@@ -132,7 +134,7 @@ def _form_words(ingredient: Ingredient) -> dict[str, str]:
     for form in ingredient.forms:
         for word in [*form.id.split("-"), *_WORD.findall(form.name)]:
             key = bare(word)
-            if len(key) > 2 and key not in names:
+            if len(key) > 2 and key not in names and key not in _JOINING:
                 found[key] = form.id if found.get(key, form.id) == form.id else ""
     return {word: form for word, form in found.items() if form}
 
