@@ -26,9 +26,9 @@ class EggClass(NamedTuple):
 
 # USDA AMS, Grades and Weight Classes for Shell Eggs (AMS 56): least ounces of a dozen, in shell. It is an average over
 # the dozen: single eggs may be lighter.
-_US_OUNCES = {"jumbo": 30, "extra large": 27, "large": 24, "medium": 21, "small": 18, "peewee": 15}
+US_OUNCES = {"jumbo": 30, "extra large": 27, "large": 24, "medium": 21, "small": 18, "peewee": 15}
 # Commission Regulation (EC) No 589/2008, Article 4 (now Delegated Regulation (EU) 2023/2465, same bounds); UK the same.
-_EU_GRAMS: dict[str, tuple[float, float | None, str]] = {
+EU_GRAMS: dict[str, tuple[float, float | None, str]] = {
     "extra large": (73.0, None, "XL"), "large": (63.0, 73.0, "L"), "medium": (53.0, 63.0, "M"),
     "small": (0.0, 53.0, "S"),
 }  # fmt: skip
@@ -42,16 +42,16 @@ _HALF_GRAM = 0.5
 def in_shell(country: str, size: str) -> EggClass:
     """The weight class of an egg size in a country ('US'; 'UK', 'IE' and 'EU' share one), in the shell."""
     name = _LETTERS.get(size.lower(), size.lower())
-    if country == "US" and name in _US_OUNCES:
-        order = list(_US_OUNCES)
+    if country == "US" and name in US_OUNCES:
+        order = list(US_OUNCES)
         above = order[order.index(name) - 1] if order.index(name) else None
         per_egg = factor("oz", "g") / 12
         rule = f"rule:EGG-US-{name.upper().replace(' ', '-')}"
-        return EggClass(_US_OUNCES[name] * per_egg, _US_OUNCES[above] * per_egg if above else None, rule)
-    if country in ("EU", "UK", "IE") and name in _EU_GRAMS:
-        low, high, letter = _EU_GRAMS[name]
+        return EggClass(US_OUNCES[name] * per_egg, US_OUNCES[above] * per_egg if above else None, rule)
+    if country in ("EU", "UK", "IE") and name in EU_GRAMS:
+        low, high, letter = EU_GRAMS[name]
         return EggClass(low, high, f"rule:EGG-EU-{letter}")
-    known = ", ".join(_US_OUNCES if country == "US" else _EU_GRAMS)
+    known = ", ".join(US_OUNCES if country == "US" else EU_GRAMS)
     raise InvalidMeasure(f"no egg class {size!r} is known for {country or 'an unnamed country'}", f"known are {known}")
 
 

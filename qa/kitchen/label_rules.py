@@ -11,6 +11,7 @@ Amounts are handled as exact fractions, so that the edges of the bands are where
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
@@ -215,6 +216,15 @@ def printed(amount: float, nutrient: str, region: str) -> tuple[str, ...]:
             found += [f"{float(figure):g}" for figure in band.prints(exact)]
             found += [band.wording] if band.wording else []
     return tuple(dict.fromkeys(found))
+
+
+def sources() -> Iterator[tuple[str, str]]:
+    """Id (without 'rule:') and source of every rule here."""
+    for nutrients in _LABELS.values():
+        yield from ((band.rule, band.source) for bands in nutrients.values() for band in bands)
+    yield from ((name, FSANZ) for name, _, _ in LESS_THAN.values())
+    yield from ((band.rule, f"{EU}, Table 1, from memory") for bands in TOLERANCES.values() for band in bands)
+    yield from (("US-TOL-UPPER", "21 CFR 101.9(g)(5)"), ("US-TOL-LOWER", "21 CFR 101.9(g)(3), (4), (6), from memory"))
 
 
 def _figure(text: str, declared: str) -> Fraction:

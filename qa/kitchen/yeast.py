@@ -19,8 +19,9 @@ from qa.measures.units import dimension
 Yeast = Literal["fresh", "active dry", "instant"]
 YEASTS: tuple[Yeast, ...] = get_args(Yeast)
 
-# Mass of the second for one of the first: baking reference tables; the old US rule is 2/3 oz of cake for 1/4 oz of dry.
-# The first of several is the usual one.
+SOURCE = "baking reference tables"
+SOURCE_OLD = "US yeast-equivalents table: 2/3 oz of cake for a 1/4 oz envelope"
+# Mass of the second for one of the first; the first of several is the usual one.
 RATIOS: dict[tuple[Yeast, Yeast], tuple[tuple[float, str], ...]] = {
     ("fresh", "active dry"): ((0.4, "YEAST-FRESH-TO-ACTIVE-DRY"), (0.375, "YEAST-FRESH-TO-ACTIVE-DRY-OLD")),
     ("fresh", "instant"): ((0.33, "YEAST-FRESH-TO-INSTANT"),),

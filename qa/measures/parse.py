@@ -15,11 +15,13 @@ from qa.measures.patterns import (
     AMOUNT,
     AND,
     GAS,
+    JOINS,
     LAST_WORDS,
     MANNERS_OF,
     OF_SOMETHING,
     PAN,
     REGIONS_OF,
+    SLASH,
     TERMS,
     TRIGGER,
     UNITS,
@@ -216,8 +218,7 @@ def _number(text: str) -> tuple[float, float, float]:
     >>> _number("1-1/2")[0], _number("one and a half")[0], _number("2½")[0], _number("1,5")[0]
     (1.5, 1.5, 2.5, 1.5)
     """
-    said = re.sub(r"\s?[/⁄]\s?", "/", text.lower())
-    said = re.sub(r"[\s&]+|(?<=\d)\s?[-–]\s?(?=[\d½])|-", " ", said).strip()
+    said = JOINS.sub(" ", SLASH.sub("/", text.lower())).strip()
     for word, (value, low, high) in VAGUE.items():
         if said.endswith(word):
             return float(value), float(low), float(high)

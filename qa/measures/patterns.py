@@ -71,6 +71,8 @@ PAN = re.compile(
 )
 LAST_WORDS = re.compile(r"(?:gas\s)?[^\W\d_]+\s?$|(?<!\w)[-−]$", re.IGNORECASE)
 GAS = re.compile(r"gas(?:\s?mark)?|gm|regulo|mark", re.IGNORECASE)
+SLASH = re.compile(r"\s?[/⁄]\s?")
+JOINS = re.compile(r"[\s&–-]+")
 TERMS = re.compile(rf"\sand\s|\s(?=\d|{_SIGN})")
 AND = re.compile(r"^\s(?:and|plus)\s")
 OF_SOMETHING = re.compile(r"\s(?:the|of|my|your)\b")

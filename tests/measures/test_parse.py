@@ -93,8 +93,9 @@ def test_any_text_is_read_without_a_fault(text):
 
 PIECES = [
     *"1 2 10 0 / ⁄ ½ ⅔ - – & x . , : ° C T t c g cup in cm % − \" half halves third couple few us_tbsp au_x".split(),
-    " / ", " - ", " and ", " a ", "an ", " quarters", " dozen", "a dozen", " of ", " to ", "between ", " or ", " by ", " F",
-    " tbsp", " fl oz", "heaped ", " packed", "(us)", "gas ", "gas mark ", "seven ", "eighths", "hundred", " us ", " ", "\n",
+    " / ", " - ", " and ", " a ", "an ", " quarters", " dozen", "a dozen", " of ", " to ", "between ", " or ", " by ",
+    " F", " tbsp", " fl oz", "heaped ", " packed", "(us)", "gas ", "gas mark ", "seven ", "eighths", "hundred", " us ",
+    " ", "\n",
 ]  # fmt: skip
 
 
