@@ -192,7 +192,8 @@ def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str], subjects:
         place += 1
     found = list(dict.fromkeys([*open_items, *(item for _, _, item in spots if item != "X")]))
     if answer.fits == "swap":  # phrasings name the two in either order, an ask always the replaced one first
-        found.sort(key=lambda item: item.partition(".")[0] != answer.about[0].partition(".")[0])
+        replaced = answer.about[0]
+        found.sort(key=lambda item: (item != replaced, item.partition(".")[0] != replaced.partition(".")[0]))
     when = {name: value.split(",")[0].split("|")[0].strip() for name, value in answer.when}
     ask = Ask(answer.asks[0], 0, 0, phrasing, tuple(found), tuple(find_amounts(phrasing)), dish=when.get("dish", ""),
               symptom=when.get("symptom", ""), region=when.get("region", ""))  # fmt: skip
