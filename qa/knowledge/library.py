@@ -48,7 +48,7 @@ BEYOND: dict[str, Source] = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Library:
     """All good knowledge, indexed, with the problems found in the rest.
 

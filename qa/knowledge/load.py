@@ -118,6 +118,15 @@ def load_knowledge(folder: Path, *, invented: bool = False) -> tuple[Library, tu
     return Library(good if invented else _real(good), ordered), ordered
 
 
+def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    """Name, time of change and size of every file in a knowledge folder: it differs once one is saved.
+
+    `levelspoon check --watch` looks at it and checks again when it has changed.
+    """
+    found = ((path, path.stat()) for path in sorted(folder.rglob("*")) if path.is_file())
+    return tuple((str(path), seen.st_mtime_ns, seen.st_size) for path, seen in found)
+
+
 @contextmanager
 def _collector_resting() -> Iterator[None]:
     """The garbage collector would walk the growing knowledge again and again, and free nothing of it."""

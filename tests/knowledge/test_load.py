@@ -11,7 +11,7 @@ import pytest
 from qa.errors import Problem, UnreadableInput
 from qa.knowledge.checks import check
 from qa.knowledge.library import Library
-from qa.knowledge.load import LARGEST_FILE, load_examples, load_knowledge
+from qa.knowledge.load import LARGEST_FILE, load_examples, load_knowledge, stamp
 from qa.settings import shipped
 
 Loaded = tuple[Library, tuple[Problem, ...]]
@@ -187,6 +187,18 @@ def test_a_file_that_is_not_read_is_said(folder: Path) -> None:
     (folder / "ingredients/notes.txt").write_text("later")
     (folder / "answers/more.md").mkdir()
     assert [p.message for p in load_knowledge(folder)[1]] == ["not read", "not read"]
+
+
+def test_a_saved_file_changes_the_stamp(folder: Path) -> None:
+    """So does a new one; looking changes nothing."""
+    before = stamp(folder)
+    assert stamp(folder) == before
+    path = folder / "sources.yaml"
+    path.write_text(path.read_text() + "# a remark\n")
+    after = stamp(folder)
+    assert after != before
+    (folder / "answers/new.md").write_text("")
+    assert stamp(folder) != after
 
 
 def test_a_missing_folder_is_one_clear_line(tmp_path: Path) -> None:
