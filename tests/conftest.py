@@ -13,6 +13,9 @@ from hypothesis import settings
 settings.register_profile("levelspoon", deadline=None, derandomize=True)
 settings.load_profile("levelspoon")
 
+# Doctests are on for all modules, but conftest files all have one name and hold none.
+collect_ignore_glob = ["*conftest.py"]
+
 CASES = Path(__file__).with_name("cases")
 
 
