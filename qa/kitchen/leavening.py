@@ -46,7 +46,6 @@ SIGNS_OF_SPARE_ALKALI = (
     "a soapy or bitter taste", "a darker, yellowish crumb", "green sunflower seed, blue-green walnut, redder cocoa",
 )  # fmt: skip
 
-DATA_BOOK = "Food additives data book (Smith and Hong-Shum), raising-agent table"
 TITRATED = "titrated, product dependent: trade reference page on leavening acids; AACC Approved Method 02-32 defines it"
 
 
