@@ -17,7 +17,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from qa import calculator, contract, pipeline, scoring
-from qa.errors import LevelspoonError, NoWorkbench, Problem
+from qa.errors import LevelspoonError, NoKnowledge, NoWorkbench, Place, Problem
+from qa.knowledge import stub
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_examples, load_knowledge
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
@@ -295,6 +296,39 @@ class Workbench:
             self.__dict__.pop("models", None)
         return changed
 
+    def knowledge_file(self, name: str) -> Path:
+        """A file of the knowledge by the name that places carry; NoKnowledge for anything outside that folder."""
+        path = (self._knowledge.parent / name).resolve()
+        if not path.is_relative_to(self._knowledge.resolve()) or not path.is_file():
+            raise NoKnowledge(f"no file of the knowledge is called {name!r}", "see the larder")
+        return path
+
+    def add_stub(self, item: str, name: str, why: str) -> tuple[Place, str]:
+        """Write an inert stub of a fact into its ingredient's file; where it begins and what to fill in.
+
+        An ingredient that nobody has named gets a file of its own, which is a problem until it is filled in.
+
+        Args:
+            item: an item, or the name of a new ingredient.
+            name: the property wanted.
+            why: what it is for, in words.
+        """
+        if self.folder is None:
+            raise NoWorkbench("the starter knowledge is not edited here", "make a workbench with `levelspoon new DIR`")
+        if self.library.has(item):
+            place = self.library.ingredient(item).place
+            path, lines = self.knowledge_file(place.file), stub.fact_lines(item, name, why)
+            text, line = stub.with_fact(path.read_text(encoding="utf-8"), lines)
+        else:
+            key = stub.ingredient_id(item)
+            path = self._knowledge / "ingredients" / f"{key}.yaml"
+            if path.exists():
+                raise LevelspoonError(f"{path.name} is there already", "fill it in")
+            text, line = stub.ingredient_lines(key, item, name, why), 1
+            lines = text
+        replace_text(path, text)
+        return Place(f"{self._knowledge.name}/ingredients/{path.name}", line), lines
+
     def replies(self, *, status: str | None = None, signed: bool | None = None) -> Iterator[contract.ReplyShape]:
         """Every stored comment with its draft, whatever its status; a person's own words where there are any."""
         for entry in self.store.entries(status=status, signed=signed):
@@ -479,6 +513,13 @@ def _invented(folder: str, names: list[str]) -> set[str]:
     if Path(folder).name not in {"trials", "episodes"}:
         return set()
     return {name for name in names if "\ninvented: true" in Path(folder, name).read_text(encoding="utf-8")}
+
+
+def replace_text(path: Path, text: str) -> None:
+    """Put a text in a file's place in one step, so that a kill leaves the old one or the new one."""
+    beside = path.with_name(f".{path.name}.new")
+    beside.write_text(text, encoding="utf-8")
+    beside.replace(path)
 
 
 def batches(rows: Iterable[Any], size: int) -> Iterator[list[Any]]:

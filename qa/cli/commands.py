@@ -120,6 +120,19 @@ def draft(
 
 
 @app.command()
+def review(
+    port: Annotated[int, typer.Option("--port", help="The port to begin at; a busy one is passed over.")] = 8417,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Print the address only.")] = False,
+    who: Annotated[str, typer.Option("--who", help="The name your decisions are kept under.")] = "",
+    at: At = None,
+) -> None:
+    """Read, change and sign the drafts in the browser, on this machine alone."""
+    from qa.cli.review import review as open_notebook
+
+    open_notebook(_bench(at), port, who, typer.echo, browser=not no_browser)
+
+
+@app.command()
 def export(
     what: Annotated[str, typer.Argument(help="replies")] = "replies",
     form: Annotated[

@@ -1,0 +1,148 @@
+"""The kitchen: each trial with its readings, what it gave, and what to test next."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from markupsafe import Markup
+
+from qa.errors import Place
+from qa.knowledge.facts import Trial
+from qa.knowledge.library import Library
+from qa.knowledge.readings import mean_and_spread
+from qa.measures.measure import COVERAGE
+from qa.measures.show import plain, unit_name
+from qa.web.drawn import Row, forest
+from qa.web.sheets.slips import Slip, slips
+from qa.web.words import date_words
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingLine:
+    """The readings of one quantity at one level."""
+
+    level: str
+    values: str
+    mean: str
+    spread: str
+    single: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One quantity that was read, level by level, with a plot of the means."""
+
+    name: str
+    unit: str
+    lines: tuple[ReadingLine, ...]
+    plot: Markup
+
+
+@dataclass(frozen=True, slots=True)
+class TrialPart:
+    """One trial as it lies in its file, with the facts it gave."""
+
+    id: str
+    title: str
+    question: str
+    day: str
+    factor: str
+    levels: str
+    dose: str
+    constant: tuple[str, ...]
+    quantities: tuple[Quantity, ...]
+    observations: tuple[tuple[str, str], ...]
+    gave: tuple[Slip, ...]
+    invented: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPart:
+    """A test worth making, in words."""
+
+    topic: str
+    question: str
+    standing: str
+    hypothesis: str
+    levels: str
+    dose: str
+    constant: str
+    read: str
+    repeats: str
+    working: str
+    order: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitchenSheet:
+    """All trials, newest first, and the plans for what is asked most and known least."""
+
+    trials: tuple[TrialPart, ...]
+    plans: tuple[PlanPart, ...]
+
+
+def kitchen_sheet(library: Library, plans: Sequence[Mapping[str, Any]]) -> KitchenSheet:
+    """The kitchen's sheet from the trials of the larder and the plans as the workbench gives them."""
+    trials = sorted(library.knowledge.trials, key=lambda trial: trial.date, reverse=True)
+    return KitchenSheet(tuple(_trial(trial, library) for trial in trials), tuple(map(_plan, plans)))
+
+
+def _trial(trial: Trial, library: Library) -> TrialPart:
+    quantities = dict.fromkeys(reading.quantity for reading in trial.readings)
+    gave = (fact.id for fact in library.knowledge.facts if fact.source == trial.id)
+    return TrialPart(
+        id=trial.id,
+        title=trial.title,
+        question=trial.question,
+        day=date_words(trial.date),
+        factor=trial.factor,
+        levels=", ".join(trial.levels),
+        dose=trial.dose,
+        constant=trial.constant,
+        quantities=tuple(_quantity(name, trial) for name in quantities),
+        observations=trial.observations,
+        gave=slips(gave, library),
+        invented=trial.invented,
+        place=trial.place,
+    )
+
+
+def _quantity(name: str, trial: Trial) -> Quantity:
+    read = [reading for reading in trial.readings if reading.quantity == name]
+    unit = unit_name(read[0].unit, 2.0)
+    lines, rows = [], []
+    for level in dict.fromkeys(reading.level for reading in read):
+        values = [reading.value for reading in read if reading.level == level]
+        resolution = next(reading.resolution for reading in read if reading.level == level)
+        mean, spread = mean_and_spread(values, resolution)
+        lines.append(
+            ReadingLine(
+                level,
+                ", ".join(plain(value) for value in values),
+                f"{plain(mean)} {unit}".strip(),
+                f"± {plain(spread)}",
+                len(values) == 1,
+            )
+        )
+        rows.append(Row(level, mean - COVERAGE * spread, mean, mean + COVERAGE * spread))
+    return Quantity(name, unit, tuple(lines), forest(rows, unit))
+
+
+def _plan(plan: Mapping[str, Any]) -> PlanPart:
+    asked = plan["askers"]
+    return PlanPart(
+        topic=plan["topic"],
+        question=plan["question"],
+        standing=f"{asked} ask{'s' * (asked == 1)}, {plan['growth_words']}; {plan['known_words']}",
+        hypothesis=plan["hypothesis"],
+        levels=", ".join(plan["levels"]),
+        dose=plan["dose"],
+        constant=", ".join(plan["constant"]),
+        read=", ".join(plan["read"]),
+        repeats=plan["repeats"]["text"],
+        working=plan["repeats"]["working"],
+        order=", ".join(plan["order"]),
+    )
