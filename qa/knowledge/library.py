@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any, NoReturn, TypeVar
 
-from qa.errors import NoKnowledge, Place, Problem
+from qa.errors import NoKnowledge, Problem
+from qa.knowledge.beyond import beyond
 from qa.knowledge.counts import counts
 from qa.knowledge.facts import (
     Answer,
@@ -36,16 +37,6 @@ Said = Fact | Swap | Manner
 _PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled", "not packed")
 _WEAK_TIERS = ("common practice", "viewers' reports")
 _LABORATORY = ("mL", "L", "cL", "dL")
-
-_HERE = Place("qa/knowledge/library.py")
-# What vouches for a figure without being an entry of knowledge/: rules that stand in the code beside their source,
-# methods, and counts of comments. Their ids begin with these words and a colon.
-BEYOND: dict[str, Source] = {
-    "rule": Source("rule", "regulation", "a rule of measures or labels", None, _HERE, "the rule for it"),
-    "method": Source("method", "publication", "a statistical method", None, _HERE, "the usual method"),
-    "reports": Source("reports", "viewers", "viewers' comments", None, _HERE, "viewers' reports"),
-    "comments": Source("comments", "viewers", "viewers' comments", None, _HERE, "a count of comments"),
-}
 
 
 @dataclass(frozen=True, eq=False)
@@ -78,12 +69,12 @@ class Library:
 
     def source_of(self, fact: str) -> Source:
         """The source of a fact, a swap, a way of filling, a rule of measures or labels, or a count of comments."""
-        return BEYOND.get(fact.partition(":")[0]) or self.source(self.said(fact).source)
+        return beyond(fact) or self.source(self.said(fact).source)
 
     def use(self, fact: str) -> FactUse:
         """What vouches for a figure as a draft keeps it: with tier, source and the hash of its content."""
-        if beyond := BEYOND.get(fact.partition(":")[0]):
-            return FactUse(fact, beyond.tier, beyond.citation, "")
+        if source := beyond(fact):
+            return FactUse(fact, source.tier, source.citation, "")
         said = self.said(fact)
         return FactUse(fact, said.tier, said.source, said.version)
 
