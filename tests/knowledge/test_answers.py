@@ -16,7 +16,6 @@ from qa.errors import Missing, NoKnowledge
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_knowledge
-from qa.knowledge.names import name_key
 from qa.measures.parse import find_amounts
 from qa.outside.render import Gate, Page
 from qa.records import Ask
@@ -156,8 +155,12 @@ def test_nine_phrasings_in_ten_find_their_own_answer_when_left_out() -> None:
     """Each phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
     known = library()
     model = learn_answers(known)
-    names = {name_key(name.text): item for name, item in reversed(known.names()) if len(name.text) > 2}
-    asked = [(a.id, learn._as_asked(a, phrasing, names)) for a in known.knowledge.answers for phrasing in a.phrasings]
+    names = learn.phrased_names(known)
+    asked = [
+        (answer.id, learn._as_asked(answer, phrasing, names, learn.open_items(answer, known)))
+        for answer in known.knowledge.answers
+        for phrasing in answer.phrasings
+    ]
     marked, alike = learn._rows([wording for _, (_, wording, _) in asked])
     (views, rows), by_name = learn._rows([wording for _, (_, _, wording) in asked])
     assert marked
