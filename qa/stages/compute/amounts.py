@@ -1,0 +1,102 @@
+"""Amounts: weights, spoons, swaps, facts as they are, conversions."""
+
+from __future__ import annotations
+
+from qa.errors import Missing, NoKnowledge
+from qa.kitchen import swaps, weights
+from qa.kitchen.sums import Sum, figure
+from qa.knowledge.facts import Swap
+from qa.knowledge.library import Library
+from qa.measures.measure import Measure
+from qa.measures.units import dimension
+from qa.records import Figure, quoted
+from qa.stages.compute.asked import Asked
+
+
+def weigh(asked: Asked, amount: str, item: str) -> Figure:
+    """Grams of an amount of an item."""
+    measure, form = asked.amount(amount), asked.item(item)
+    if dimension(measure.unit) == "mass":
+        return figure(Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",)))
+    if dimension(measure.unit) == "count":
+        return figure(_pieces(measure, form, asked.library))
+    density = asked.weighed(form, measure.unit, asked.written(amount).manner)
+    return figure(weights.to_mass(measure, density.measure, fill=asked.filling(amount, form, density)))
+
+
+def _pieces(measure: Measure, form: str, library: Library) -> Sum:
+    facts = [f for f in library.facts(form, "piece weight") if f.measure]
+    if not facts or facts[0].measure is None:
+        raise NoKnowledge(f"nobody has given the weight of one {form}", "add a piece weight to knowledge/ingredients")
+    each = facts[0].measure
+    total = Measure(each.quantity * measure.value)
+    return Sum(total, (f"{measure.value:g} × {each.value:g} g = {total.value:g} g",))
+
+
+def spoons(asked: Asked, amount: str, item: str, unit: str) -> Figure:
+    """Spoons or cups that hold an amount of an item."""
+    measure, form = asked.amount(amount), asked.item(item)
+    if dimension(measure.unit) != "mass":
+        measure = weights.to_mass(measure, asked.density(form, measure.unit)).measure
+    return figure(weights.to_volume(measure, asked.density(form, unit), unit))
+
+
+def swap(asked: Asked, amount: str, item: str, use: str) -> Figure:
+    """How much of one item stands in for an amount of another, by the swap in the library."""
+    found = _rule(asked, item, use)
+    form, other = found.replace, found.use
+    measure = asked.amount(amount)
+    if dimension(measure.unit) == "mass" and found.by == "weight":
+        return figure(swaps.swap(measure, found.ratio, found.by, None, None, "g"))
+    densities = (asked.density(form, measure.unit), asked.density(other, measure.unit))
+    unit = measure.unit if dimension(measure.unit) == "volume" else "g"
+    return figure(swaps.swap(measure, found.ratio, found.by, *densities, unit))
+
+
+def ratio(asked: Asked, item: str, use: str) -> Figure:
+    """The swap's ratio itself."""
+    found = _rule(asked, item, use)
+    return figure(Sum(found.ratio, (f"{found.use} for one of {found.replace}, by {found.by}",)))
+
+
+def _rule(asked: Asked, item: str, use: str) -> Swap:
+    """The swap in the library, whatever form of an open item it is about."""
+    form, other = asked.named(item), asked.named(use)
+    found = asked.library.swap(form, other)
+    if found is None:
+        raise NoKnowledge(f"no swap of {form} for {other} is known", "add it under the ingredient that is replaced")
+    return found
+
+
+def prop(asked: Asked, name: str, item: str) -> Figure:
+    """A fact as it is, in numbers or in words."""
+    form = asked.item(item)
+    fact = next(iter(asked.library.facts(form, name)), None)
+    if fact is None:
+        raise NoKnowledge(f"nobody has given the {name} of {form}", "add it to knowledge/ingredients")
+    working = f"{name} of {form}, {fact.where or fact.source}"
+    if fact.measure is None:
+        return Figure(fact.words, 0.0, 0.0, 0.0, "words", (fact.id,), working)
+    return figure(Sum(fact.measure, (working,)))
+
+
+def theirs(asked: Asked, position: str) -> Figure:
+    """The asker's own number, quoted back and marked as theirs."""
+    index = int(position) - 1
+    if index >= len(asked.ask.amounts):
+        raise Missing("missing_amount", "the ask gives too few amounts")
+    return quoted(asked.ask.amounts[index], asked.ask)
+
+
+def convert(asked: Asked, amount: str, unit: str) -> Figure:
+    """An amount in another unit of the same kind."""
+    measure = asked.amount(amount)
+    if (kind := dimension(measure.unit)) != dimension(unit):
+        raise Missing("missing_ingredient", f"{kind} cannot become {dimension(unit)} without an ingredient")
+    other = measure.to(unit)
+    return figure(Sum(other, (f"{measure.value:g} {measure.unit} = {other.value:.6g} {unit} by definition",)))
+
+
+def definition(asked: Asked, unit: str, other: str) -> Figure:
+    """What a unit is by definition."""
+    return convert(asked, f"1 {unit}", other)

@@ -1,0 +1,83 @@
+"""One ask with what is needed to work out its figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from qa.errors import InvalidMeasure, Missing, NoKnowledge
+from qa.knowledge.facts import Fact
+from qa.knowledge.library import Library
+from qa.measures.measure import Measure
+from qa.measures.parse import Amount, parse_amount
+from qa.measures.resolve import resolve
+from qa.records import Ask
+
+
+@dataclass(slots=True)
+class Asked:
+    """One ask with what is needed to work out its figures; it notes what had to be assumed on the way."""
+
+    ask: Ask
+    library: Library
+    region: str
+    assumed: list[str] = field(default_factory=list)
+
+    @property
+    def assumption(self) -> str:
+        """What had to be assumed, as a clause, or ''."""
+        return "; ".join(self.assumed)
+
+    def named(self, word: str) -> str:
+        """The item a recipe means: `first`, `second`, or an id."""
+        if word not in {"first", "second"}:
+            return word
+        position = ("first", "second").index(word)
+        if position >= len(self.ask.items):
+            raise Missing("missing_ingredient", "the ask names too few ingredients")
+        return self.ask.items[position]
+
+    def item(self, word: str) -> str:
+        """The same, in its usual form where the ask leaves it open."""
+        return self.library.usual(self.named(word))
+
+    def amount(self, words: str) -> Measure:
+        """The amount a recipe means: `asked`, or an amount with a unit that names its region."""
+        try:
+            measure, assumption = resolve(self.written(words), self.region or None)
+        except InvalidMeasure as fault:
+            raise Missing("missing_measure", str(fault)) from fault
+        if assumption and assumption not in self.assumed:
+            self.assumed.append(assumption)
+        return measure
+
+    def filling(self, words: str, item: str, density: Fact) -> Measure | None:
+        """What 'heaped' or 'sifted' does to that amount; a measure weighed filled like that, or level, only varies."""
+        manner = self.written(words).manner
+        weighed_so = manner and manner in density.condition("packing")
+        found = self.library.measure_word("level" if weighed_so or not manner else manner, item)
+        return found.factor if found else None
+
+    def written(self, words: str) -> Amount:
+        """The amount before it is resolved."""
+        if words != "asked":
+            return parse_amount(words)
+        usable = [a for a in self.ask.amounts if a.unit] or self._pieces()
+        if not usable:
+            raise Missing("missing_amount", "the ask gives no amount")
+        return usable[0]
+
+    def _pieces(self) -> list[Amount]:
+        """Plain numbers as pieces ("3 eggs") where the ingredient comes in pieces that somebody weighed."""
+        counted = self.ask.items and self.library.facts(self.item("first"), "piece weight")
+        return [replace(amount, unit="each") for amount in self.ask.amounts] if counted else []
+
+    def weighed(self, item: str, unit: str, packing: str = "") -> Fact:
+        """The fact that serves an amount in that unit best; NoKnowledge if nobody has weighed the item."""
+        found = self.library.density(item, unit, packing)
+        if not found:
+            raise NoKnowledge(f"nobody has given a bulk density of {item}", "add one to knowledge/ingredients")
+        return found[0]
+
+    def density(self, item: str, unit: str) -> Measure | None:
+        """Its value."""
+        return self.weighed(item, unit).measure
