@@ -12,8 +12,6 @@ from qa.stages.extract import dangers
 from qa.stages.extract.frames import marked
 from qa.text.phrases import as_pattern, phrases
 
-# A sentence asks from this sureness of its kind "question".
-_ASKS = 0.5
 # "if so how much", "and do I need more water": goes on with the ask before it.
 _GOES_ON = re.compile(
     r"^\W{0,3}(?:(?:and|or|also|but|so)\W{1,2})?(?:"
@@ -55,12 +53,7 @@ class Asked:
 
 def asking(pieces: Sequence[Piece]) -> list[tuple[Piece, float]]:
     """The sentences that ask something, with their sureness."""
-    found = []
-    for piece in pieces:
-        sureness = dict(piece.kinds).get("question", 0.0)
-        if sureness >= _ASKS:
-            found.append((piece, sureness))
-    return found
+    return [(piece, sureness) for piece in pieces for kind, sureness in piece.kinds if kind == "question"]
 
 
 def asked(

@@ -1,158 +1,187 @@
-"""Learn kinds from labelled comments; which sentence earns which of its comment's labels is worked out on the way."""
+"""Learn kinds from labelled comments: a ridge on signs, words and word parts, then a probability for each kind.
+
+One model serves whole comments and, to see which sentence earns a kind, sentences alone.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
+from operator import itemgetter
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.records import KINDS, Cleaned, Example
+from qa.records import KINDS, Example
 from qa.stages.sort.signs import signs_of
 from qa.text.sentences import pieces_of
 
 Floats = NDArray[np.float64]
 
-# Each label of a comment is first given to all its sentences, then this often to those that show it best.
-_ROUNDS = 2
-# Strength of the ridge, chosen on voices held back; between 0.5 and 4 the score hardly moves.
+# Strength of the ridge, chosen on voices held back; between 0.5 and 3 the score hardly moves.
 _RIDGE = 1.0
-_FOLDS = 4
+# How much each view counts: signs of grammar, words and pairs, beginnings and endings of words.
+_WEIGHTS = (1.0, 1.0, 0.7)
+# Below this probability no kind is held, however rare it is.
+_LOWEST, _HIGHEST = 0.2, 0.5
 _SEED = 20260302
+_TOKEN = re.compile(r"\w+(?:['’]\w+)?|[^\w\s]")
 
 
 @dataclass(frozen=True, slots=True)
 class KindModel:
-    """What was learned: signs to columns, a linear model of sentences, and one of comments on top of it.
+    """What was learned.
 
     Attributes:
-        vectorizer: turns sentences into rows.
-        sentences: scores each kind for a sentence.
-        comments: one model for each kind of KINDS, a probability for a whole comment.
+        vectorizers: one for each view of a text.
+        weights: scores of each kind of KINDS for each feature.
+        base: the scores of a text without features.
+        comments: for each kind a model that turns all scores of a comment into a probability.
+        held: for each kind the probability from which on it is held.
     """
 
-    vectorizer: Any
-    sentences: Any
+    vectorizers: tuple[Any, ...]
+    weights: Floats
+    base: Floats
     comments: tuple[Any, ...]
-
-
-def grams(sentence: str) -> list[str]:
-    """Runs of one to three signs, and the plain words, of a sentence; '^' marks its beginning."""
-    signs = signs_of(sentence)
-    run = ["^", *signs[1:]]
-    pairs = [f"{a} {b}" for a, b in pairwise(run)]
-    triples = [f"{a} {b}" for a, b in zip(pairs, run[2:], strict=False)]
-    words = [f"={word}" for word in sentence.lower().split()]
-    return [*signs, *pairs, *triples, *words]
-
-
-def rows_of(texts: Sequence[str]) -> tuple[list[str], list[int]]:
-    """All sentences of the texts in one list, and for each the index of its text."""
-    sentences, owners = [], []
-    for index, text in enumerate(texts):
-        for start, end in pieces_of(text):
-            sentences.append(text[start:end])
-            owners.append(index)
-    return sentences, owners
+    held: tuple[float, ...]
 
 
 def learn_kinds(examples: Sequence[Example]) -> KindModel:
     """Fit the kinds on labelled comments; the same examples give the same model.
 
-    Voices, not rows, are held back when the comment model is fitted, so that it learns how far sentences can be trusted
-    in a voice never heard before.
+    Probabilities are fitted on scores that leave out the writer's whole voice, since a voice never heard before is what
+    the model will meet.
+
+    Raises:
+        ValueError: there are no examples.
     """
+    if not examples:
+        raise ValueError("kinds cannot be learned from no examples: give labelled comments")
+    texts = [example.text for example in examples]
+    labels = np.array([[kind in example.kinds for kind in KINDS] for example in examples], dtype=float)
+    vectorizers, rows = _fitted_rows([views_of(text) for text in texts])
+    base = labels.mean(axis=0)
+    dual, left_out = _ridge(rows, labels - base, [example.voice for example in examples])
+    evidence = np.column_stack([left_out + base, _shape_of(texts, [example.parent_text for example in examples])])
+    comments = tuple(_probability(evidence, labels[:, column]) for column in range(len(KINDS)))
+    sure = np.column_stack([model.predict_proba(evidence)[:, 1] for model in comments])
+    held = tuple(_best_cut(sure[:, column], labels[:, column]) for column in range(len(KINDS)))
+    return KindModel(vectorizers, rows.T @ dual, base, comments, held)
+
+
+def views_of(text: str) -> tuple[list[str], list[str], list[str]]:
+    """The features of a text: signs, words, and parts of words."""
+    spans = pieces_of(text)
+    signs: list[str] = []
+    for place, (start, end) in enumerate(spans):
+        own = _sign_grams(text[start:end])
+        signs += own
+        signs += [f"first {sign}" for sign in own[:60]] if place == 0 else []
+        signs += [f"last {sign}" for sign in own[:60]] if place == len(spans) - 1 else []
+    words = [word.lower() for word in _TOKEN.findall(text)]
+    pairs = [f"{one} {other}" for one, other in pairwise(words)]
+    return signs, [*words, *pairs], [part for word in words for part in _parts(word)]
+
+
+def _sign_grams(sentence: str) -> list[str]:
+    """Runs of one to three signs of a sentence; '^' and '$' mark its ends."""
+    signs = signs_of(sentence)
+    run = ["^", *signs[1:], "$"]
+    pairs = [f"{one} {other}" for one, other in pairwise(run)]
+    return [*signs, *pairs, *(f"{pair} {sign}" for pair, sign in zip(pairs, run[2:], strict=False))]
+
+
+@lru_cache(maxsize=200_000)
+def _parts(word: str) -> tuple[str, ...]:
+    """Beginnings and endings of a word, which survive misspelling and inflection."""
+    cuts = ((4, f"{word[:4]}-"), (5, f"{word[:5]}-"), (3, f"-{word[-3:]}"), (4, f"-{word[-2:]}"))
+    return tuple(dict.fromkeys(part for longer_than, part in cuts if len(word) > longer_than))
+
+
+def _fitted_rows(views: Sequence[tuple[list[str], ...]]) -> tuple[tuple[Any, ...], Any]:
     from sklearn.feature_extraction.text import TfidfVectorizer
 
-    texts = [example.text for example in examples]
-    sentences, owners = rows_of(texts)
-    labels = np.array([[kind in example.kinds for kind in KINDS] for example in examples], dtype=float)
-    owner = np.array(owners)
-    vectorizer = TfidfVectorizer(analyzer=grams, sublinear_tf=True, min_df=2, dtype=np.float32)
-    rows = vectorizer.fit_transform(sentences)
-    scores = np.zeros((len(sentences), len(KINDS)))
-    for train, held in _folds([example.voice for example in examples]):
-        inside, outside = np.isin(owner, train), np.isin(owner, held)
-        scores[outside] = _fitted(rows[inside], labels, owner[inside]).predict(rows[outside])
-    evidence = evidence_of(scores, owner, len(texts), texts)
-    comments = tuple(_comment_model(evidence, labels[:, column]) for column in range(len(KINDS)))
-    return KindModel(vectorizer, _fitted(rows, labels, owner), comments)
+    vectorizers = tuple(
+        TfidfVectorizer(analyzer=itemgetter(view), sublinear_tf=True, min_df=_fewest(len(views)), dtype=np.float32)
+        for view in range(len(_WEIGHTS))
+    )
+    for vectorizer in vectorizers:
+        vectorizer.fit(views)
+    return vectorizers, rows_of(views, vectorizers)
 
 
-def _folds(voices: Sequence[str]) -> list[tuple[NDArray[np.int64], NDArray[np.int64]]]:
-    """Split examples into parts that share no voice: indices to learn from, indices held back."""
-    names = sorted(set(voices))
-    folds = min(_FOLDS, len(names))
-    order = np.random.default_rng(_SEED).permutation(len(names))
-    fold_of = {names[index]: place % max(folds, 1) for place, index in enumerate(order)}
-    fold = np.array([fold_of[voice] for voice in voices])
-    if folds < 2:
-        return [(np.arange(len(voices)), np.arange(len(voices)))]
-    return [(np.flatnonzero(fold != part), np.flatnonzero(fold == part)) for part in range(folds)]
+def _fewest(count: int) -> int:
+    """In how many texts a feature must stand to be kept."""
+    return 2 if count >= 50 else 1
 
 
-def _fitted(rows: Any, labels: Floats, owner: NDArray[np.int64]) -> Any:
-    """A linear model of sentences from labels that are known only for whole comments."""
-    from sklearn.linear_model import Ridge
+def rows_of(views: Sequence[tuple[list[str], ...]], vectorizers: Sequence[Any]) -> Any:
+    """Sparse rows of the texts' features, each view weighted."""
+    from scipy.sparse import hstack
 
-    wanted = labels[owner]
-    model = Ridge(alpha=_RIDGE, solver="lsqr")
-    for _ in range(_ROUNDS):
-        model.fit(rows, wanted)
-        wanted = _assigned(model.predict(rows), labels, owner)
-    return model.fit(rows, wanted)
+    parts = [v.transform(views) * weight for v, weight in zip(vectorizers, _WEIGHTS, strict=True)]
+    return hstack(parts, format="csr")
 
 
-def _assigned(scores: Floats, labels: Floats, owner: NDArray[np.int64]) -> Floats:
-    """Give each sentence the best of its comment's labels, and each label at least its best sentence."""
-    allowed = np.where(labels[owner] > 0, scores, -np.inf)
-    wanted = np.zeros_like(scores)
-    has_any = np.isfinite(allowed).any(axis=1)
-    wanted[np.flatnonzero(has_any), allowed[has_any].argmax(axis=1)] = 1.0
-    starts = np.flatnonzero(np.r_[True, owner[1:] != owner[:-1]])
-    best = np.maximum.reduceat(allowed, starts, axis=0)
-    best_of_own = np.repeat(best, np.diff(np.r_[starts, len(owner)]), axis=0)
-    wanted[(allowed >= best_of_own) & np.isfinite(allowed)] = 1.0
-    return wanted
+def _ridge(rows: Any, wanted: Floats, voices: Sequence[str]) -> tuple[Floats, Floats]:
+    """The dual weights, and the score of each text by a model without its voice.
+
+    The second follows in closed form from the inverse of the system: for a voice's rows G the left-out residual is
+    inv(inverse[G, G]) @ (inverse @ wanted)[G].
+    """
+    system = (rows @ rows.T).toarray().astype(float)
+    system[np.diag_indices_from(system)] += _RIDGE
+    inverse = np.linalg.inv(system)
+    dual = inverse @ wanted
+    left_out = np.zeros_like(wanted)
+    voice = np.array(voices)
+    for name in sorted(set(voices)):
+        own = np.flatnonzero(voice == name)
+        left_out[own] = wanted[own] - np.linalg.solve(inverse[np.ix_(own, own)], dual[own])
+    return dual, left_out
 
 
-def evidence_of(scores: Floats, owner: NDArray[np.int64], count: int, texts: Sequence[str]) -> Floats:
-    """What a comment's sentences say together: per kind the highest, mean and last score; and how long it is."""
-    width = scores.shape[1]
-    evidence = np.zeros((count, 3 * width + 3))
-    if len(owner):
-        starts = np.flatnonzero(np.r_[True, owner[1:] != owner[:-1]])
-        sizes = np.diff(np.r_[starts, len(owner)])
-        here = owner[starts]
-        evidence[here, :width] = np.maximum.reduceat(scores, starts, axis=0)
-        evidence[here, width : 2 * width] = np.add.reduceat(scores, starts, axis=0) / sizes[:, None]
-        evidence[here, 2 * width : 3 * width] = scores[starts + sizes - 1]
-        evidence[here, -3] = np.log1p(sizes)
-    evidence[:, -2] = [np.log1p(len(text)) / 5 for text in texts]
-    evidence[:, -1] = ["?" in text for text in texts]
-    return evidence
+def _shape_of(texts: Sequence[str], parents: Sequence[str]) -> Floats:
+    """What the whole text looks like: length, whether and where it has a question mark, whether it is a reply."""
+    shapes = [
+        [np.log1p(len(text)), "?" in text, text.rstrip().endswith("?"), bool(parent), "?" in parent]
+        for text, parent in zip(texts, parents, strict=True)
+    ]
+    return np.array(shapes, dtype=float)
 
 
-def _comment_model(evidence: Floats, label: Floats) -> Any:
+def _probability(evidence: Floats, label: Floats) -> Any:
     from sklearn.dummy import DummyClassifier
     from sklearn.linear_model import LogisticRegression
 
     if len(set(label.tolist())) < 2:
-        return DummyClassifier(strategy="constant", constant=int(label[0])).fit(np.vstack([evidence[:1]] * 2), [0, 1])
-    return LogisticRegression(C=10.0, max_iter=2000, random_state=_SEED).fit(evidence, label)
+        return DummyClassifier(strategy="constant", constant=int(label[0])).fit(np.zeros((2, 1)), [0, 1])
+    return LogisticRegression(C=10.0, max_iter=3000, random_state=_SEED).fit(evidence, label)
 
 
-def scored(cleaned: Sequence[Cleaned], model: KindModel) -> tuple[list[list[tuple[int, int]]], Floats, Floats]:
-    """Spans of the sentences of each comment, the score of each sentence, and each comment's probabilities."""
-    spans = [pieces_of(c.text) for c in cleaned]
-    sentences = [c.text[start:end] for c, own in zip(cleaned, spans, strict=True) for start, end in own]
-    owner = np.repeat(np.arange(len(cleaned)), [len(own) for own in spans])
-    scores = model.sentences.predict(model.vectorizer.transform(sentences)) if sentences else np.zeros((0, len(KINDS)))
-    evidence = evidence_of(scores, owner, len(cleaned), [c.text for c in cleaned])
-    sure = (
-        np.column_stack([part.predict_proba(evidence)[:, 1] for part in model.comments]) if len(cleaned) else evidence
-    )
-    return spans, scores, sure
+def _best_cut(sure: Floats, label: Floats) -> float:
+    """The probability from which on holding a kind gives the best balance of missed and wrong (F1)."""
+    order = np.argsort(-sure, kind="stable")
+    hits = np.cumsum(label[order])
+    f1 = 2 * hits / (np.arange(1, len(order) + 1) + max(label.sum(), 1))
+    return float(np.clip(sure[order[int(f1.argmax())]], _LOWEST, _HIGHEST))
+
+
+def scored(texts: Sequence[str], model: KindModel) -> Floats:
+    """The raw score of each kind for each text, whole comments or sentences."""
+    if not texts:
+        return np.zeros((0, len(KINDS)))
+    return np.asarray(rows_of([views_of(text) for text in texts], model.vectorizers) @ model.weights) + model.base
+
+
+def probabilities(texts: Sequence[str], parents: Sequence[str], scores: Floats, model: KindModel) -> Floats:
+    """How likely each whole comment is of each kind."""
+    if not texts:
+        return scores
+    evidence = np.column_stack([scores, _shape_of(texts, parents)])
+    return np.column_stack([part.predict_proba(evidence)[:, 1] for part in model.comments])
