@@ -22,7 +22,7 @@ WHEN = ("dish", "symptom", "region", "episode", "language")
 
 ANSWER_KEYS = ("id", "asks", "about", "fits", "phrasings", "figures", "cautions", "when", "basis", "asks_back", "note")
 _LINE = "---"
-# YAML 1.2 allows [family:starch]; the fast parser wants quotes around it, and the thorough one takes fifty times as long.
+# YAML 1.2 allows [family:starch]; the fast parser wants it in quotes, and the thorough one is fifty times slower.
 _FAMILY = re.compile(r"(?<=[\[ ])family:[a-z-]+(?=[,\]])")
 _FIGURE_NAME = re.compile(r"[a-z][a-z0-9_]*")
 # What a body may name besides its figures; a figure of that name would hide it.
