@@ -56,7 +56,7 @@ def fits(role: Role, seen: Looks) -> bool:
     if role == "text":
         return seen.lettered >= 0.2 and seen.times < 0.6
     if role == "id":
-        return seen.distinct >= 0.5 and seen.spaces < 1 and seen.length <= 300
+        return (seen.distinct >= 0.5 or seen.filled < 10) and seen.spaces < 1 and seen.length <= 300
     return seen.length <= 300 and (role != "author" or seen.times < 0.8)
 
 
@@ -78,9 +78,21 @@ def choose(columns: Mapping[str, Sequence[object]]) -> dict[Role, str]:
         if role not in best or rank[:2] > best[role][:2]:
             best[role] = rank
     chosen = {role: best[role][2] for role in ROLES if role in best}
-    if "text" not in chosen and (text := _text_by_looks(seen, set(chosen.values()))):
-        chosen = {"text": text, **chosen}
+    if "text" not in chosen:
+        text = _text_by_looks(seen, set(chosen.values())) or _text_by_name(columns)
+        chosen = {"text": text, **chosen} if text else chosen
     return chosen
+
+
+def _text_by_name(columns: Mapping[str, Sequence[object]]) -> str | None:
+    """The last resort: a column that is plainly named for texts, whatever stands in it, if it is not all numbers."""
+    for name, values in columns.items():
+        found = meaning(name)
+        if found and found[0] == "text" and found[1] >= 0.9:
+            filled = [value for value in values if value is not None]
+            if not filled or any(isinstance(value, str) for value in filled):
+                return name
+    return None
 
 
 def choose_by_looks(columns: Mapping[str, Sequence[object]]) -> dict[Role, str]:

@@ -57,7 +57,7 @@ def meaning(name: str) -> tuple[Role, float] | None:
     if found is None:
         return None
     role, strength = found
-    known = sum(1 for word in words if word in _VOCABULARY)
+    known = len(words) if "".join(words) in _VOCABULARY else sum(word in _VOCABULARY for word in words)
     return role, round(strength * known / len(words), 3)
 
 
@@ -81,7 +81,7 @@ def _role_of(words: tuple[str, ...], context: frozenset[str]) -> tuple[Role, flo
         return None
     if here & PARENT or joined in PARENT or {"reply", "to"} <= here or ({"parent"} & context and is_id):
         return ("parent", 1.0) if not here & (TEXT - {"comment"} | AUTHOR | NAME | TIME - {"at"} | COUNT) else None
-    if here & LIKES:
+    if here & LIKES or joined in LIKES:
         return ("likes", 1.0)
     if here & COUNT:
         return ("likes", 0.9) if context & LIKES else None

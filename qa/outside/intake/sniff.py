@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Literal
 
 from qa.errors import UnreadableInput
+from qa.outside.intake.names import meaning
 
 Kind = Literal["table", "json", "json lines", "xlsx", "xml"]
 SAMPLE = 256 * 1024
@@ -56,9 +57,10 @@ def sniff(path: Path) -> Sniffed:
         return Sniffed(path, "xlsx", "", "")
     encoding = _encoding(path, start)
     text = codecs.getincrementaldecoder(encoding)("replace").decode(start).lstrip("\ufeff")
-    if not text.strip("\x00 \t\r\n"):
+    body = text.replace("\x00", "").lstrip()
+    if not body:
         raise UnreadableInput(f"{path}: holds nothing but blanks", "export the comments again")
-    return Sniffed(path, _kind(path, text.lstrip("\x00 \t\r\n")), encoding, text)
+    return Sniffed(path, _kind(path, body), encoding, text)
 
 
 def _first_bytes(path: Path) -> bytes:
@@ -105,14 +107,22 @@ def _is_json_lines(text: str, suffix: str) -> bool:
 
 
 def _looks_tabular(text: str) -> bool:
-    """Whether most of the first lines hold the same number of some delimiter."""
-    lines = [line for line in text.splitlines()[:21] if line.strip()][:20]
-    for delimiter in "\t;,|":
-        counts = [line.count(delimiter) for line in lines]
-        usual = max(set(counts), key=counts.count)
-        if usual and counts.count(usual) >= 0.7 * len(counts) and len(lines) > 1:
-            return True
-    return False
+    """Whether the first lines hold the same number of some delimiter, or one of them is a header."""
+    lines = [line for line in text.splitlines()[:20] if line.strip()]
+    return any(
+        _is_even(lines, delimiter) or any(_is_header(line, delimiter) for line in lines) for delimiter in "\t;,|"
+    )
+
+
+def _is_even(lines: list[str], delimiter: str) -> bool:
+    counts = [line.count(delimiter) for line in lines]
+    usual = max(set(counts), key=counts.count)
+    return usual > 0 and len(lines) > 1 and counts.count(usual) >= 0.7 * len(counts)
+
+
+def _is_header(line: str, delimiter: str) -> bool:
+    roles = {found[0] for cell in line.split(delimiter) if (found := meaning(cell)) and found[1] >= 0.5}
+    return "text" in roles and len(roles) > 1
 
 
 _BOMS = (

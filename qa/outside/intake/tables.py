@@ -76,12 +76,17 @@ class Plan:
             raise no_text(file, shown)
         return cls(names, roles, header)
 
+    @property
+    def _first(self) -> int:
+        """Index of the first row after the header."""
+        return 0 if self.header is None else self.header + 1
+
     def column(self, role: Role, rows: Sequence[Sequence[object]]) -> list[str]:
         """The sample's values for a role."""
         if role not in self.roles:
             return []
         at = self.names.index(self.roles[role])
-        return [str(r[at]) for r in rows[(self.header or -1) + 1 :] if at < len(r)]
+        return [str(r[at]) for r in rows[self._first :] if at < len(r)]
 
     def read(self, rows: Iterable[Record | Sequence[object]], builder: Builder) -> Rows:
         """Every row after the header as a comment or set aside; blank lines are no rows."""
@@ -89,7 +94,7 @@ class Plan:
         at = {role: self.names.index(self.roles[role]) if role in self.roles else width for role in _ROLES}
         text, author, time, likes, own, parent, episode = (at[role] for role in _ROLES)
         number = 0
-        for cells in _after_header(rows, self.header):
+        for cells in _after(self._first, rows):
             number += 1
             if isinstance(cells, str):
                 yield builder.aside(number, *cells.split("\x1f", 1))
@@ -119,19 +124,15 @@ class Plan:
         if day_first is None and any(as_time(t, True) != as_time(t, False) for t in times):
             yield "dates like 03/04/2026 can be read two ways here; these times are left empty"
         ids = self.column("id", rows)
-        if (
-            len(ids) > 2
-            and ids == [str(n) for n in range(int(ids[0]) if ids[0] in "01" else 1, len(ids) + 1)][: len(ids)]
-        ):
+        if len(ids) > 2 and ids[0] in {"0", "1"} and ids == [str(int(ids[0]) + n) for n in range(len(ids))]:
             yield "the ids are running numbers; if another file counts from 1 too, its comments replace these"
 
 
 _ROLES: tuple[Role, ...] = ("text", "author", "time", "likes", "id", "parent", "episode")
 
 
-def _after_header(rows: Iterable[Record | Sequence[object]], header: int | None) -> Iterator[Record | Sequence[object]]:
-    """The rows that are not blank, from the one after the header on."""
-    skip = 0 if header is None else header + 1
+def _after(skip: int, rows: Iterable[Record | Sequence[object]]) -> Iterator[Record | Sequence[object]]:
+    """The rows that are not blank, without the first few: the header and what stands above it."""
     for cells in rows:
         if skip and cells and not isinstance(cells, str):
             skip -= 1
@@ -231,13 +232,20 @@ def _evenness(rows: Sequence[Record]) -> float:
     cells = [r for r in rows if isinstance(r, list) and r]
     if not cells:
         return 0.0
-    width, share = Counter(map(len, cells)).most_common(1)[0]
+    width, count = Counter(map(len, cells)).most_common(1)[0]
+    share = count / len(rows)
     header = header_at(cells, {})
     roles = {m[0] for c in cells[header] if (m := meaning(c)) and m[1] >= 0.5} if header is not None else set()
     told = 0.5 * len(roles) if header is not None and len(cells[header]) > 1 else 0.0
-    if width < 2 and told < 1:
+    if told < 1 and (width < 2 or share < 0.8 or _is_prose(cells)):
         return 0.0
-    return share * len(cells) / len(rows) + told + 0.01 * min(width, 9)
+    return share + told + 0.01 * min(width, 9)
+
+
+def _is_prose(rows: Sequence[Cells]) -> bool:
+    """Whether the cells after the first begin with a blank, as what follows a comma in a sentence does."""
+    later = [cell for row in rows for cell in row[1:] if cell]
+    return sum(cell.startswith(" ") for cell in later) > 0.8 * len(later)
 
 
 def _skipped(handle: IO[str], lines: int) -> IO[str]:

@@ -145,7 +145,7 @@ _TAGS = re.compile(
     r"strike|strong|sub|sup|table|tbody|td|th|tr|tt|u|ul)(?:\s[^<>]*)?/?>",
     re.IGNORECASE,
 )
-_HIDDEN = re.compile(r"<(script|style)\b[^<>]*>[^<]*(?:<(?!/)[^<]*)*</\1\s*>", re.IGNORECASE)
+_HIDDEN = re.compile(r"<(/?)(script|style)\b[^<>]*>", re.IGNORECASE)
 _ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z][A-Za-z0-9]{1,31});")
 
 
@@ -169,5 +169,17 @@ def plain(text: str) -> str:
 
 def from_html(text: str) -> str:
     """HTML tags taken out, breaks and paragraph ends as line breaks; what only looks like a tag stays."""
-    untagged = _TAGS.sub("", _BREAKS.sub("\n", _HIDDEN.sub("", text)))
+    untagged = _TAGS.sub("", _BREAKS.sub("\n", _shown(text)))
     return untagged if untagged == text else untagged.strip("\n")
+
+
+def _shown(text: str) -> str:
+    """Without scripts and styles, in one pass; an opening tag that is never closed stays."""
+    kept, last, opened = [], 0, None
+    for tag in _HIDDEN.finditer(text):
+        if not tag[1]:
+            opened = opened or tag
+        elif opened is not None and tag[2].lower() == opened[2].lower():
+            kept.append(text[last : opened.start()])
+            last, opened = tag.end(), None
+    return "".join((*kept, text[last:])) if kept or last else text
