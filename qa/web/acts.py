@@ -63,7 +63,7 @@ class Acts:
     def _guarded(self, deed: Deed) -> Callable[[Request], object]:
         async def act(request: Request) -> Response:
             form = await request.form(max_files=0, max_fields=400)
-            if not _told(form, "token") == self.desk.form_token:
+            if _told(form, "token") != self.desk.form_token:
                 words = "This page is from an earlier run. Open the address that was printed last; your words are kept."
                 return PlainTextResponse(f"{words}\n", 403)
             return await run_in_threadpool(deed, form)
@@ -106,7 +106,9 @@ class Acts:
         entry, text, standing = self._entry(form), _text(form), _standing(form)
         key = entry.comment.id
         if standing != standing_of(entry.decision) or _told(form, "seen") != seen_hash(text_in_hand(entry)):
-            return self._changed_meanwhile(entry, text)
+            if not _is_that_wording(entry, text):
+                return self._changed_meanwhile(entry, text)
+            standing = standing_of(entry.decision)
         checked = self.bench.checked(entry, text)
         if checked.loose or not text.strip():
             self._keep(entry, text, standing)
@@ -324,6 +326,11 @@ def _text(form: FormData) -> str:
     if len(text) > LONGEST_REPLY:
         raise LevelspoonError(f"that reply has {len(text):,} characters", f"keep it under {LONGEST_REPLY:,}")
     return text
+
+
+def _is_that_wording(entry: Entry, text: str) -> bool:
+    """Whether what stands is this very text, only kept and not decided on."""
+    return entry.decision is not None and entry.decision.kind == "changed" and entry.decision.text == text
 
 
 def _standing(form: FormData) -> int:

@@ -45,6 +45,10 @@ def make_app(bench: Workbench, port: int, run: Secrets, who: str = "") -> ASGIAp
     def missing(_request: Request, _wrong: Exception) -> Response:
         return page(desk, "fault", "", status=404, words="There is no such sheet.", remedy="start from This week")
 
+    def unforeseen(_request: Request, wrong: Exception) -> Response:
+        words = f"Something here is broken ({type(wrong).__name__})"
+        return page(desk, "fault", "", status=500, words=words, remedy="the terminal says more; please report it")
+
     def too_much(_request: Request, _wrong: Exception) -> Response:
         return PlainTextResponse("That is more text than a form may hold.\n", 413)
 
@@ -57,5 +61,6 @@ def make_app(bench: Workbench, port: int, run: Secrets, who: str = "") -> ASGIAp
         OSError: offline,
         TooMuch: too_much,
         404: missing,
+        Exception: unforeseen,
     }
     return Guard(Starlette(routes=routes, exception_handlers=handlers), port, run)

@@ -26,7 +26,7 @@ SHEETS = (
 )
 
 
-def link(path: str, **values: Any) -> str:
+def link(path: str, /, **values: Any) -> str:
     """A path with its values, whatever characters a comment's id holds.
 
     >>> link("/comment", id="a/b?c")
