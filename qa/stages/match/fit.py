@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import permutations
 
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
@@ -24,12 +25,19 @@ def fit(ask: Ask, answer: Answer, library: Library) -> float:
     if answer.fits == "swap":
         return _swap(ask.items, answer.about, library)
     if answer.fits == "all":
-        worth = [max(_covers(subject, item, library) for item in ask.items) for subject in answer.about]
-        return min(worth, default=0.0)
+        return _all(ask.items, answer.about, library)
     worth = [max((_covers(subject, item, library) for subject in answer.about), default=0.0) for item in ask.items[:3]]
     if not any(worth):
         return 0.15 if "none" in answer.about else 0.0
     return 0.5 * max(worth) + 0.5 * sum(worth) / len(worth)
+
+
+def _all(items: Sequence[str], about: Sequence[str], library: Library) -> float:
+    """Every subject is asked about by an ingredient of its own; a bare "oat" does not stand for two of its forms."""
+    pairings = permutations(items[:4], len(about))
+    return max(
+        (min(_covers(*pair, library) for pair in zip(about, pairing, strict=True)) for pairing in pairings), default=0.0
+    )
 
 
 def _open(answer: Answer) -> float:
