@@ -53,7 +53,7 @@ ANSWERS = [pytest.param(answer, id=answer.id) for answer in library().knowledge.
 def claimed(answer: Answer) -> Iterator[tuple[tuple[str, ...], bool]]:
     """The items of asks the answer claims to serve, and whether each must have the facts it needs."""
     known = library()
-    if answer.fits != "any":
+    if answer.fits != "any" and "any" not in answer.about:
         yield tuple(known.usual(item) for item in answer.about), True
         return
     two = any("second" in recipe for _, recipe in answer.figures) or any("second" in body for body in answer.bodies)
