@@ -48,10 +48,10 @@ def forbidden(ask: Ask) -> str:
         return "health"
     if _LEGAL.search(ask.text):
         return "legal"
-    if ask.type == "allergy" and _PERSON.search(ask.text):
-        return "health"
+    if ask.type == "allergy":
+        return "maker" if _MAKER.search(ask.text) and not _PERSON.search(ask.text) else "health"
     if ask.type in {"safety", "storage"} and (_THIS_ITEM.search(ask.text) or _PRESERVING.search(ask.text)):
         return "unsafe"
     if ask.type == "safety" and _INFANT.search(ask.text):
         return "health"
-    return "maker" if ask.type in {"other", "where_to_buy", "equipment", "allergy"} and _MAKER.search(ask.text) else ""
+    return "maker" if ask.type in {"other", "where_to_buy", "equipment"} and _MAKER.search(ask.text) else ""
