@@ -17,7 +17,7 @@ from qa.knowledge.library import Library
 from qa.measures.parse import Amount, find_amounts
 from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, Figure
-from qa.stages.compute import Asked, follow
+from qa.stages.compute import Asked, figure_of
 
 _LINKING = re.compile(r"^(?:of|the|a|an)\s+", re.IGNORECASE)
 
@@ -33,9 +33,9 @@ def weigh(words: str, library: Library, region: str) -> SumShape:
     amount, item = amount_of(wanted, library, region)
     asked = _asked(amount, (item,), wanted, library, region)
     if unit or (known(amount.unit) and dimension(amount.unit) == "mass"):
-        found = follow(f"measure asked of first in {unit or 'us_tbsp'}", asked)
+        found = figure_of(f"measure asked of first in {unit or 'us_tbsp'}", asked)
     else:
-        found = follow("weigh asked of first", asked)
+        found = figure_of("weigh asked of first", asked)
     return sum_shape(words.strip(), library.usual(item), found, asked.assumption)
 
 
@@ -44,9 +44,9 @@ def swap(words: str, use: str, library: Library, region: str) -> SwapShape:
     amount, item = amount_of(words, library, region)
     other = item_of(use, library, region)
     asked = _asked(amount, (item, other), words, library, region)
-    found = follow("swap asked of first for second", asked)
+    found = figure_of("swap asked of first for second", asked)
     rule = library.swap(item, other)
-    assert rule is not None  # noqa: S101 - follow() has just used it
+    assert rule is not None  # noqa: S101 - figure_of() has just used it
     ingredient, _, form = rule.use.partition(".")
     return {
         **sum_shape(words.strip(), rule.replace, found, asked.assumption),
@@ -61,7 +61,7 @@ def swap(words: str, use: str, library: Library, region: str) -> SwapShape:
 
 def weighed(amount: str, item: str, library: Library) -> Figure:
     """Grams of an amount that names its region ("1 us_tbsp") of an item, as a figure."""
-    return follow(f"weigh {amount} of {item}", _asked(Amount(1, 1, 1, ""), (item,), "", library, ""))
+    return figure_of(f"weigh {amount} of {item}", _asked(Amount(1, 1, 1, ""), (item,), "", library, ""))
 
 
 def amount_of(words: str, library: Library, region: str) -> tuple[Amount, str]:

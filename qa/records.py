@@ -6,7 +6,7 @@ An *item* is written as text: `flax` (an ingredient, form not said) or `flax.gro
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, get_args
 
 from qa.errors import Place
@@ -291,12 +291,14 @@ class Computed:
         figures: by the names the standing answer gives them.
         assumed: what had to be assumed about the asker's measures, a clause, or ''.
         items: the items asked about, in their usual form where the ask leaves it open.
+        words: by the names the standing answer gives them, words that a reply chooses its wording by ('right').
 
     """
 
     figures: Mapping[str, Figure]
     assumed: str = ""
     items: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

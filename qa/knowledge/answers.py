@@ -7,8 +7,9 @@ from contextlib import suppress
 from typing import Literal, cast
 
 from qa.errors import Problem
+from qa.kitchen.shows import SHOWN
 from qa.knowledge.facts import Answer
-from qa.knowledge.fields import Fields, Report, Unusable
+from qa.knowledge.fields import Fields, Report, Unusable, did_you_mean
 from qa.knowledge.nodes import read_yaml
 from qa.knowledge.recipes import read_recipe
 from qa.knowledge.syntax import file_id
@@ -18,7 +19,7 @@ from qa.text import word_set
 Fits = Literal["any", "all", "swap"]
 Basis = Literal["measured", "published", "common practice", "reasoned", "asker"]
 BASES: tuple[Basis, ...] = ("measured", "published", "common practice", "reasoned", "asker")
-WHEN = ("dish", "symptom", "region", "episode", "language")
+WHEN = ("dish", "symptom", "region", "episode", "language", "shows")
 
 ANSWER_KEYS = ("id", "asks", "about", "fits", "phrasings", "figures", "cautions", "when", "basis", "asks_back", "note")
 _LINE = "---"
@@ -98,7 +99,11 @@ def _when(keys: Fields) -> tuple[tuple[str, str], ...]:
     node = keys.node.get("when")
     if node is not None and node.kind == "mapping":
         Fields(node, "'when'", WHEN, keys.report)
-    return keys.pairs("when")
+    pairs = keys.pairs("when")
+    for said in dict(pairs).get("shows", "").split(","):
+        if said.strip() and said.strip() not in SHOWN:
+            keys.stop(keys.line("when"), f"no sum is called {said.strip()!r}", did_you_mean(said.strip(), SHOWN))
+    return pairs
 
 
 def problems_of(text: str, stem: str, file: str) -> list[Problem]:

@@ -37,6 +37,22 @@ _SHAPES = {
     "theirs": r"theirs (?P<amount>\d)",
     "convert": r"convert (?P<amount>.+) to (?P<unit>\S+)",
     "definition": r"definition (?P<other>\w+) in (?P<unit>\w+)",
+    "label": r"label (?:printed [12]|(?:carbohydrate|fibre|serving|claimed|digestible|range|hundred|place|fibre counted"
+    r"|verdict|has)(?: [12])?(?: as [A-Z]{2})?)",
+    "labels": r"labels (?:apart|verdict)",
+    "checked": r"checked (?:verdict|kind|line|result)",
+    "dough": r"dough (?:plain|total|line|verdict|claimed|hidden|amount|share|water)",
+    "soda": rf"soda (?P<amount>.+) (?:spent by|beside) .+ of {_ITEM}",
+    "said": rf"said of {_ITEM}",
+    "acid": rf"acid (?:ratio of {_ITEM}|{_OTHER} for (?P<amount>.+) of soda in (?P<unit>\w+))",
+    "powder": r"powder (?P<amount>.+) as (?:soda|tartar) in (?P<unit>\w+)",
+    "sweeten": rf"sweeten (?P<amount>.+) of {_ITEM} for {_OTHER}",
+    "bulk": rf"bulk (?P<amount>.+) of {_ITEM} for {_OTHER}",
+    "sweetener": rf"sweetener kind of {_ITEM}",
+    "yeast": rf"yeast (?P<amount>.+) of {_ITEM} for {_OTHER}",
+    "pan": r"pan (?:factor|old|new|verdict)",
+    "eggs": r"eggs (?:factor|wanted|have|missing|verdict)",
+    "oven": r"oven (?:said|degC|degF|gas_mark|fan|kind)",
 }
 VERBS = tuple(_SHAPES)
 _PATTERNS = {verb: re.compile(shape) for verb, shape in _SHAPES.items()}

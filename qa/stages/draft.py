@@ -157,6 +157,7 @@ def _part(
     names = [named(item, library, region) for item in computed.items]
     amount = next((a for a in ask.amounts if a.unit), None)
     values = {
+        **computed.words,
         **computed.figures,
         "first": names[0] if names else "",
         "second": names[1] if len(names) > 1 else "",
@@ -212,8 +213,9 @@ def _tally(ask: Ask, tallies: Mapping[str, Tally]) -> Fragment:
 
 
 _TALLY = (
-    "Viewers' reports so far: {{ all }}{% if some_good %}, {{ good }} of them happy{% endif %}"
-    "{% if some_bad %}, {{ bad }} let down{% endif %}."
+    "Viewers' reports so far: {{ all }}"
+    "{% if some_good and some_bad %} ({{ good }} happy, {{ bad }} let down){% elif some_good %} ({{ good }} happy)"
+    "{% elif some_bad %} ({{ bad }} let down){% endif %}."
 )
 
 

@@ -12,10 +12,10 @@ from qa.errors import InvalidMeasure
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask, Computed, Figure
-from qa.stages.compute import amounts
+from qa.stages.compute import amounts, checked, kitchen, labels, leavens
 from qa.stages.compute.asked import Asked
 
-__all__ = ["Asked", "compute", "follow", "forms_of"]
+__all__ = ["Asked", "compute", "figure_of", "follow", "forms_of"]
 
 
 def compute(ask: Ask, answer: Answer, library: Library, region: str) -> Computed:
@@ -33,8 +33,10 @@ def compute(ask: Ask, answer: Answer, library: Library, region: str) -> Computed
 
     """
     asked = Asked(ask, library, ask.region or region)
-    figures = {name: follow(recipe, asked) for name, recipe in answer.figures}
-    return Computed(figures, asked.assumption, forms_of(ask, library))
+    found = {name: follow(recipe, asked) for name, recipe in answer.figures}
+    figures = {name: one for name, one in found.items() if isinstance(one, Figure)}
+    words = {name: one for name, one in found.items() if isinstance(one, str)}
+    return Computed(figures, asked.assumption, forms_of(ask, library), words)
 
 
 def forms_of(ask: Ask, library: Library) -> tuple[str, ...]:
@@ -44,8 +46,16 @@ def forms_of(ask: Ask, library: Library) -> tuple[str, ...]:
     return (rule.replace, rule.use, *usual[2:]) if rule else usual
 
 
-def follow(recipe: str, asked: Asked) -> Figure:
-    """One figure from its recipe; InvalidMeasure if no verb reads like that."""
+def figure_of(recipe: str, asked: Asked) -> Figure:
+    """The figure of a recipe that gives one."""
+    found = follow(recipe, asked)
+    if isinstance(found, str):
+        raise InvalidMeasure(f"{recipe!r} gives a word, not a figure", "the verbs are listed in knowledge/README.md")
+    return found
+
+
+def follow(recipe: str, asked: Asked) -> Figure | str:
+    """One figure, or one word to choose wordings by, from its recipe; InvalidMeasure if no verb reads like that."""
     for pattern, work in _VERBS:
         if found := pattern.fullmatch(recipe.strip()):
             return work(asked, *found.groups())
@@ -53,7 +63,8 @@ def follow(recipe: str, asked: Asked) -> Figure:
 
 
 _ITEM = r"([a-z0-9.-]+)"
-_VERBS: tuple[tuple[re.Pattern[str], Callable[..., Figure]], ...] = (
+_LABEL_PART = "carbohydrate|fibre|serving|claimed|digestible|range|hundred|place|fibre counted|verdict|has"
+_VERBS: tuple[tuple[re.Pattern[str], Callable[..., Figure | str]], ...] = (
     (re.compile(rf"weigh (.+) of {_ITEM}"), amounts.weigh),
     (re.compile(rf"measure (.+) of {_ITEM} in (\w+)"), amounts.spoons),
     (re.compile(rf"swap (.+) of {_ITEM} for {_ITEM}"), amounts.swap),
@@ -62,4 +73,22 @@ _VERBS: tuple[tuple[re.Pattern[str], Callable[..., Figure]], ...] = (
     (re.compile(r"theirs (\d)"), amounts.theirs),
     (re.compile(r"convert (.+) to (\w+)"), amounts.convert),
     (re.compile(r"definition (\w+) in (\w+)"), amounts.definition),
+    (re.compile(rf"label ({_LABEL_PART})(?: ([12]))?(?: as ([A-Z]{{2}}))?"), labels.label),
+    (re.compile(r"label printed ([12])"), labels.printed_range),
+    (re.compile(r"labels (apart|verdict)"), labels.compared),
+    (re.compile(r"checked (verdict|kind|line|result)"), checked.checked),
+    (re.compile(r"dough (plain|total|line|verdict|claimed|hidden|amount|share|water)"), checked.dough),
+    (re.compile(rf"soda (.+) spent by (.+) of {_ITEM}"), leavens.spent),
+    (re.compile(rf"soda (.+) beside (.+) of {_ITEM}"), leavens.enough),
+    (re.compile(rf"said of {_ITEM}"), leavens.said_of),
+    (re.compile(rf"acid ratio of {_ITEM}"), leavens.acid_ratio),
+    (re.compile(rf"acid {_ITEM} for (.+) of soda in (\w+)"), leavens.to_spend),
+    (re.compile(r"powder (.+) as (soda|tartar) in (\w+)"), leavens.for_powder),
+    (re.compile(rf"sweeten (.+) of {_ITEM} for {_ITEM}"), kitchen.sweeten),
+    (re.compile(rf"bulk (.+) of {_ITEM} for {_ITEM}"), kitchen.bulk),
+    (re.compile(rf"sweetener kind of {_ITEM}"), kitchen.sweetener_kind),
+    (re.compile(rf"yeast (.+) of {_ITEM} for {_ITEM}"), kitchen.raised),
+    (re.compile(r"pan (factor|old|new|verdict)"), kitchen.pan),
+    (re.compile(r"eggs (factor|wanted|have|missing|verdict)"), kitchen.eggs),
+    (re.compile(r"oven (said|degC|degF|gas_mark|fan|kind)"), kitchen.oven),
 )

@@ -42,13 +42,21 @@ class Asked:
 
     def amount(self, words: str) -> Measure:
         """The amount a recipe means: `asked`, or an amount with a unit that names its region."""
+        return self.resolved(self.written(words))
+
+    def resolved(self, amount: Amount) -> Measure:
+        """An amount as the asker measures it; Missing where only they can know."""
         try:
-            measure, assumption = resolve(self.written(words), self.region or None)
+            measure, assumption = resolve(amount, self.region or None)
         except InvalidMeasure as fault:
             raise Missing("missing_measure", str(fault)) from fault
-        if assumption and assumption not in self.assumed:
-            self.assumed.append(assumption)
+        self.assume(assumption)
         return measure
+
+    def assume(self, words: str) -> None:
+        """Note what was taken for granted, once."""
+        if words and words not in self.assumed:
+            self.assumed.append(words)
 
     def filling(self, words: str, item: str, density: Fact) -> Measure | None:
         """What 'heaped' or 'sifted' does to that amount; a measure weighed filled like that, or level, only varies."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import permutations
 
+from qa.kitchen.shows import shows
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask
@@ -78,7 +79,15 @@ def _covers(subject: str, item: str, library: Library) -> float:
 def _applies(ask: Ask, answer: Answer) -> bool:
     """Whether everything the answer wants understood was understood."""
     known = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}
-    return all(_same(known.get(name, ""), value, ask.text) for name, value in answer.when)
+    return all(
+        _shown(value, ask.text) if name == "shows" else _same(known.get(name, ""), value, ask.text)
+        for name, value in answer.when
+    )
+
+
+def _shown(wanted: str, text: str) -> bool:
+    """Whether the ask shows one of the sums that the answer works out."""
+    return not shows(text).isdisjoint(option.strip() for option in wanted.split(","))
 
 
 def _same(understood: str, wanted: str, text: str) -> bool:

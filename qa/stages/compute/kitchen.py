@@ -1,0 +1,149 @@
+"""Sweetness, yeast, pans, eggs and ovens."""
+
+from __future__ import annotations
+
+import re
+
+from qa.errors import InvalidMeasure, Missing, NoKnowledge
+from qa.kitchen import eggs as egg_sums
+from qa.kitchen import heat, pans, sweetness, weights, yeast
+from qa.kitchen.read_pans import find_eggs, find_oven, find_pans
+from qa.kitchen.sums import Sum, figure
+from qa.knowledge.library import Library
+from qa.measures.measure import Measure
+from qa.measures.units import dimension
+from qa.records import Figure
+from qa.stages.compute.asked import Asked
+from qa.stages.compute.named import theirs
+
+# What an energy table calls a sweetener, where that is not the name of the ingredient.
+_ENERGY_NAMES = frozenset(
+    ("erythritol", "xylitol", "maltitol", "sorbitol", "isomalt", "lactitol", "mannitol", "allulose")
+)
+_KINDS = {"allulose": "rare sugar", "tagatose": "rare sugar"}
+_FAN = re.compile(r"\b(?:fan|convection|hot air|circulating)\b", re.IGNORECASE)
+_SUGARS = frozenset(("sugar", "syrup"))
+YEASTS: dict[str, yeast.Yeast] = {
+    "yeast.fresh": "fresh", "yeast.active-dry": "active dry", "yeast.instant": "instant",
+}  # fmt: skip
+
+
+def sweetness_of(item: str, library: Library) -> sweetness.Sweetness:
+    """How sweet an item is beside sugar: the first fact, with its range."""
+    fact = next((f for f in library.facts(library.usual(item), "sweetness") if f.measure is not None), None)
+    if fact is None or fact.measure is None:
+        raise NoKnowledge(f"nobody has given the sweetness of {item}", "add one to knowledge/ingredients")
+    share = fact.measure.to("")
+    half = share.spread * 3**0.5  # facts given as a range come as a rectangle of that half width (GUM 4.3.7)
+    return sweetness.Sweetness(share, max(share.value - half, share.value / 100), share.value + half)
+
+
+def kind_of(item: str, library: Library) -> str:
+    """What sort of sweetener it is, as `sweetness.sweeten` names them."""
+    ingredient = library.ingredient(item)
+    if ingredient.id in _KINDS:
+        return _KINDS[ingredient.id]
+    if ingredient.family in _SUGARS:
+        return "sugar"
+    if sweetness_of(item, library).is_extract:
+        return "high intensity"
+    return "polyol" if ingredient.id in _ENERGY_NAMES else "bulking agent"
+
+
+def sweetened(asked: Asked, amount: str, item: str, use: str, region: str = "") -> sweetness.Sweetened:
+    """A sweetener in the place of an amount of sugar, with all that changes."""
+    form, other = asked.item(item), asked.item(use)
+    measure = asked.amount(amount)
+    if dimension(measure.unit) != "mass":
+        measure = weights.to_mass(measure, asked.density(form, measure.unit)).measure
+    sugar, new = sweetness_of(form, asked.library), sweetness_of(other, asked.library)
+    component = asked.library.ingredient(other).id
+    counted = component if component in _ENERGY_NAMES else ""
+    relative = Measure(measure.quantity) if abs(sugar.measure.value - 1) < 0.01 else measure * sugar.measure
+    try:
+        return sweetness.sweeten(relative.to("g"), new, kind_of(other, asked.library), region=region if counted else "",
+                                 component=counted)  # fmt: skip
+    except InvalidMeasure:  # the region's labels have no energy factor of it
+        return sweetness.sweeten(relative.to("g"), new, kind_of(other, asked.library))
+
+
+def sweeten(asked: Asked, amount: str, item: str, use: str) -> Figure:
+    """Grams of a sweetener as sweet as an amount of sugar, as the range that published sweetness leaves."""
+    return figure(sweetened(asked, amount, item, use).amount, as_range=True)
+
+
+def bulk(asked: Asked, amount: str, item: str, use: str) -> Figure:
+    """Grams of bulk that go missing when a sweetener takes the place of sugar."""
+    return figure(sweetened(asked, amount, item, use).bulk, as_range=True)
+
+
+def sweetener_kind(asked: Asked, use: str) -> str:
+    """'sugar', 'rare sugar', 'polyol', 'high intensity' or 'bulking agent'."""
+    return kind_of(asked.item(use), asked.library)
+
+
+def raised(asked: Asked, amount: str, item: str, use: str) -> Figure:
+    """Grams of one kind of yeast that raise like another's, as the range that reference tables leave."""
+    have, want = asked.item(item), asked.item(use)
+    if have not in YEASTS or want not in YEASTS:
+        raise NoKnowledge(f"{have} to {want} is no swap of yeasts", "ask about fresh, active dry or instant yeast")
+    measure = asked.amount(amount)
+    if dimension(measure.unit) != "mass":
+        measure = weights.to_mass(measure, asked.density(have, measure.unit)).measure
+    return figure(yeast.convert_yeast(measure, YEASTS[have], YEASTS[want]), as_range=True)
+
+
+def pan(asked: Asked, part: str) -> Figure | str:
+    """Of two pans, the recipe's first: the 'factor', each 'old' or 'new' pan's 'area', or the 'verdict' in words."""
+    found = find_pans(asked.ask.text)
+    if len(found) < 2:
+        raise Missing("missing_detail", "the ask names too few pans, or not their shapes")
+    old, new = found[:2]
+    factor = pans.pan_factor(old, new)
+    if part == "verdict":
+        change = factor.measure.value
+        return "about the same" if abs(change - 1) <= 0.1 else "bigger" if change > 1 else "smaller"
+    if part == "factor":
+        return figure(factor)
+    one = old if part == "old" else new
+    return Figure(one.text, one.area, one.area, one.area, "", (), "the asker's own pan", theirs=True)
+
+
+def eggs(asked: Asked, part: str) -> Figure | str:
+    """Eggs wanted and on hand: the 'factor' for the whole recipe, the grams 'beaten' that are missing, 'verdict'."""
+    found = find_eggs(asked.ask.text)
+    if found is None:
+        raise Missing("missing_detail", "the ask does not say the eggs in the recipe and those on hand")
+    wanted, have = found
+    if part == "verdict":
+        return "short" if have < wanted else "over" if have > wanted else "even"
+    if part == "missing":
+        return figure(egg_sums.beaten(abs(wanted - have), egg_sums.edible("large")))
+    if part == "factor":
+        return figure(egg_sums.egg_factor(wanted, have))
+    value = wanted if part == "wanted" else have
+    return Figure(f"{value:g}", value, value, value, "", (), "the asker's own number", theirs=True)
+
+
+def oven(asked: Asked, scale: str) -> Figure | str:
+    """The oven setting asked about in degC, degF or gas_mark, or a 'fan' oven's; 'said' is as the asker wrote it.
+
+    'kind' is the word 'fan' where the asker speaks of one: then their setting may be a fan oven's already.
+    """
+    if scale == "kind":
+        return "fan" if _FAN.search(asked.ask.text) else ""
+    said = find_oven(asked.ask.text)
+    if said is None:
+        raise Missing("missing_amount", "the ask names no oven setting")
+    if scale == "said":
+        return theirs(asked.ask.text, said.start, said.end, said)
+    try:
+        readings = heat.oven(said.value, said.unit)
+    except InvalidMeasure as fault:
+        raise Missing("missing_detail", str(fault)) from fault
+    if len(readings) > 1:
+        raise Missing("missing_measure", "the degrees may be Celsius or Fahrenheit")
+    found: Sum | None = readings[0].fan if scale == "fan" else readings[0].on.get(scale)
+    if found is None:
+        raise Missing("missing_detail", f"that setting has no {scale.replace('_', ' ')}")
+    return figure(found)
