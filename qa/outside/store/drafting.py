@@ -45,42 +45,52 @@ def _numbers(connection: Connection, ids: Sequence[str]) -> dict[str, tuple[int,
 
 def _save_understood(connection: Connection, batch: Sequence[Understood]) -> None:
     numbers = _numbers(connection, [one.comment for one in batch])
-    rows = {
-        numbers[one.comment][0]: {"topic": one.topic, "conflict": one.conflict, "body": written(one)}
-        for one in batch
-        if one.comment in numbers
-    }
-    if not rows:
-        return
-    before = select(understood.c.seq, understood.c.topic).where(understood.c.seq.in_(list(rows)))
-    topic_before = {row.seq: row.topic for row in connection.execute(before)}
-    for seq, row in rows.items():  # a comment keeps its topic until it is grouped again
-        row["topic"] = row["topic"] or topic_before.get(seq, "")
-    connection.execute(delete(understood).where(understood.c.seq.in_(list(rows))))
-    connection.execute(insert(understood), [{"seq": seq, **row} for seq, row in rows.items()])
-    moved = {seq: row["topic"] for seq, row in rows.items() if row["topic"] and topic_before.get(seq) != row["topic"]}
+    fresh = {numbers[one.comment][0]: one for one in batch if one.comment in numbers}
+    query = select(understood.c.seq, understood.c.topic, understood.c.body).where(understood.c.seq.in_(list(fresh)))
+    before = {row.seq: row for row in connection.execute(query)}
+    rows = []
+    for seq, one in fresh.items():
+        old, body = before.get(seq), written(one)
+        topic = one.topic or (old.topic if old else "")  # a comment keeps its topic until it is grouped again
+        if old is None or (old.body, old.topic) != (body, topic):
+            rows.append({"seq": seq, "topic": topic, "conflict": one.conflict, "body": body})
+    if rows:
+        connection.execute(delete(understood).where(understood.c.seq.in_([row["seq"] for row in rows])))
+        connection.execute(insert(understood), rows)
+    moved = [r for r in rows if r["topic"] and (r["seq"] not in before or before[r["seq"]].topic != r["topic"])]
     if moved:
-        connection.execute(delete(topic_comments).where(topic_comments.c.seq.in_(list(moved))))
-        connection.execute(insert(topic_comments), [{"seq": s, "topic": t, "place": s} for s, t in moved.items()])
+        connection.execute(delete(topic_comments).where(topic_comments.c.seq.in_([row["seq"] for row in moved])))
+        places = [{"seq": row["seq"], "topic": row["topic"], "place": row["seq"]} for row in moved]
+        connection.execute(insert(topic_comments), places)
 
 
 def _save_drafts(connection: Connection, batch: Sequence[Draft]) -> None:
     numbers = _numbers(connection, [one.comment for one in batch])
-    fresh = {numbers[one.comment][0]: (one, numbers[one.comment][1]) for one in batch if one.comment in numbers}
-    if not fresh:
-        return
-    query = select(drafts.c.seq, drafts.c.revision, drafts.c.body).where(drafts.c.seq.in_(list(fresh)))
+    made = {numbers[one.comment][0]: (one, written(one)) for one in batch if one.comment in numbers}
+    revisions = dict(numbers.values())
+    query = select(drafts).where(drafts.c.seq.in_(list(made)))
     before = {row.seq: row for row in connection.execute(query)}
-    _keep_decided(connection, {seq: row for seq, row in before.items() if row.body != written(fresh[seq][0])})
-    rows = []
-    for seq, (one, revision) in fresh.items():
-        body = written(one)
-        old = before.get(seq)
-        number = 1 if old is None else old.revision if old.body == body else old.revision + 1
-        rows.append(_row(seq, one, body, number, revision))
-    connection.execute(delete(drafts).where(drafts.c.seq.in_(list(fresh))))
+    same = {seq for seq, row in before.items() if row.body == made[seq][1]}
+    late = [{"s": seq, "r": revisions[seq]} for seq in same if before[seq].comment_revision != revisions[seq]]
+    if late:
+        connection.execute(_is_up_to_date, late)
+    changed = {seq: one for seq, one in made.items() if seq not in same}
+    if not changed:
+        return
+    replaced = {seq: row for seq, row in before.items() if seq not in same}
+    _keep_decided(connection, replaced)
+    rows = [
+        _row(seq, one, body, replaced[seq].revision + 1 if seq in replaced else 1, revisions[seq])
+        for seq, (one, body) in changed.items()
+    ]
+    if replaced:
+        connection.execute(delete(drafts).where(drafts.c.seq.in_(list(replaced))))
+        connection.execute(delete(draft_answers).where(draft_answers.c.seq.in_(list(replaced))))
     connection.execute(insert(drafts), rows)
-    _index(connection, {row["seq"]: (row["revision"], fresh[row["seq"]][0]) for row in rows})
+    _index(connection, {row["seq"]: (row["revision"], changed[row["seq"]][0]) for row in rows})
+
+
+_is_up_to_date = update(drafts).where(drafts.c.seq == bindparam("s")).values(comment_revision=bindparam("r"))
 
 
 def _row(seq: int, one: Draft, body: str, number: int, comment_revision: int) -> dict[str, Any]:
@@ -116,8 +126,6 @@ _forget_facts = delete(draft_facts).where(draft_facts.c.seq == bindparam("s"), d
 
 def _index(connection: Connection, saved: Mapping[int, tuple[int, Draft]]) -> None:
     """Write the facts and standing answers of drafts into the tables that are searched by them."""
-    connection.execute(delete(draft_answers).where(draft_answers.c.seq.in_(list(saved))))
-    connection.execute(_forget_facts, [{"s": seq, "r": revision} for seq, (revision, _) in saved.items()])
     facts = [
         {
             "seq": seq,

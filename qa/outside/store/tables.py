@@ -114,6 +114,7 @@ drafts = Table(
     Column("sureness", Float, nullable=False),
     _words("body"),
     Index("drafts_by_status", "status", "seq"),
+    Index("drafts_by_reasons", "status", "reasons"),
 )
 
 earlier_drafts = Table(

@@ -39,6 +39,7 @@ def upgrade() -> None:
         _words("body"),
     )
     op.create_index("drafts_by_status", "drafts", ["status", "seq"])
+    op.create_index("drafts_by_reasons", "drafts", ["status", "reasons"])
     op.create_table(
         "earlier_drafts",
         _of_comment(),
