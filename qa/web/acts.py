@@ -137,7 +137,9 @@ class Acts:
 
     def sign_together(self, form: FormData) -> Response:
         """Sign every ticked reply of a topic's sheet, each only if it is still the text that was shown."""
-        topic, signed, held = _told(form, "topic"), [], []
+        topic, answer = _told(form, "topic"), _told(form, "answer")
+        signed: list[str] = []
+        held: list[str] = []
         for key in form.getlist("ticked"):
             entry = self.bench.store.entry(str(key))
             seen, standing = _told(form, f"seen:{key}"), int(_told(form, f"standing:{key}") or 0)
@@ -154,9 +156,11 @@ class Acts:
         if signed:
             self._note_many(f"{len(signed)} signed" if len(signed) > 1 else "signed", signed)
         if held:
-            return page(self.desk, "held", "/topic", status=409, held=held, signed=len(signed), topic=topic)
-        left = self.sheets._waiting_of(topic, 1)  # noqa: SLF001 - the sheets are ours
-        return RedirectResponse(link("/topic", id=topic if left else ""), 303)
+            return page(
+                self.desk, "held", "/topic", status=409, held=held, signed=len(signed), topic=topic, answer=answer
+            )
+        left = topic if topic and self.sheets.waiting_of(topic, 1) else ""
+        return RedirectResponse(link("/topic", id=left, answer=answer), 303)
 
     # -- the ways out of a number without a source ---------------------------------------------------------------
 

@@ -57,7 +57,9 @@ def forest(rows: Sequence[Row], unit: str) -> Markup:
         Markup(
             '<path class="axis" d="M{} {}H{}"/><text class="tick" x="{}" y="{}">{}</text>'
             '<text class="tick end" x="{}" y="{}">{} {}</text></svg>'
-        ).format(_LABEL, foot, _WIDTH, _LABEL + _EDGE, foot + 14, plain(low), _WIDTH - 2, foot + 14, plain(high), unit)
+        ).format(
+            _LABEL, foot, _WIDTH, _LABEL + _EDGE, foot + 14, f"{low:.3g}", _WIDTH - 2, foot + 14, f"{high:.3g}", unit
+        )
     )
     return Markup("").join(parts)
 

@@ -16,11 +16,12 @@ from qa.outside.store import Entry
 from qa.records import ASK_TYPES, Topic
 from qa.web.desk import Desk
 from qa.web.pages import link, page
-from qa.web.sheets import kitchen, larder, sums, teach, topic, week
+from qa.web.sheets import kitchen, larder, sums, teach, week
 from qa.web.sheets.comment import comment_sheet, text_in_hand
 from qa.web.sheets.differs import differences
 from qa.web.sheets.own import cite_sheet
 from qa.web.sheets.slips import item_name
+from qa.web.sheets.topic import MOST, TopicSheet, answer_topic, topic_sheet
 from qa.web.words import ASKS, date_words, untangled
 
 View = Callable[[Request], Response]
@@ -179,22 +180,38 @@ class Sheets:
 
     def topic(self, request: Request) -> Response:
         """Everything that waits on one topic; the most needed topic if none is named."""
+        if answer := request.query_params.get("answer", ""):
+            return self._answer_topic(answer)
         overview = self.desk.overview()
         known = {one.id: one for one in overview.topics}
         key = request.query_params.get("id", "")
         if not key:
-            key = next((one.id for one in overview.topics if self._waiting_of(one.id, 1)), "")
+            key = next((one.id for one in overview.topics if self.waiting_of(one.id, 1)), "")
         if not key:
             return page(self.desk, "nothing", "/topic")
         if key not in known:
             raise NoKnowledge("that topic is not in the store any more", "start from This week")
-        ids = self._waiting_of(key, topic.MOST)
+        ids = self.waiting_of(key, MOST)
         entries = [self.bench.store.entry(one) for one in ids]
         waiting = len(overview.by_topic.get(key, ()))
-        sheet = topic.topic_sheet(known[key], entries, max(waiting, len(ids)), self.bench.checked, self.bench.library)
-        return page(self.desk, "topic", "/topic", sheet=sheet, others=self._beside(known[key]))
+        sheet = topic_sheet(known[key], entries, max(waiting, len(ids)), self.bench.checked, self.bench.library)
+        return self._topic_page(sheet, self._beside(known[key]))
 
-    def _waiting_of(self, key: str, most: int) -> list[str]:
+    def _answer_topic(self, answer: str) -> Response:
+        """Everything that waits with one standing answer."""
+        self.bench.library.answer(answer)
+        store = self.bench.store
+        entries = list(store.entries(answer=answer, decided=False, limit=MOST))
+        waiting = store.count(answer=answer, decided=False)
+        sheet = answer_topic(answer, entries, waiting, self.bench.checked, self.bench.library)
+        return self._topic_page(sheet, [], by_answer=True)
+
+    def _topic_page(self, sheet: TopicSheet, others: list[Topic], *, by_answer: bool = False) -> Response:
+        careful = any(reply.careful and reply.ready for group in sheet.groups for reply in group.replies)
+        return page(self.desk, "topic", "/topic", sheet=sheet, others=others, by_answer=by_answer, careful=careful)
+
+    def waiting_of(self, key: str, most: int) -> list[str]:
+        """The first comments of a topic that still wait."""
         ids = [one.comment for one in self.desk.overview().by_topic.get(key, ())]
         found: list[str] = []
         for start in range(0, len(ids), 50):

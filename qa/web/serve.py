@@ -42,7 +42,12 @@ def serve(bench: Workbench, port: int, who: str, say: Callable[[str], None], *, 
     bench.store.standing_counts()  # a store that cannot be opened is told before anything is served
     address = f"http://{LOOPBACK}:{taken}/open?key={run.key}"
     config = uvicorn.Config(
-        make_app(bench, taken, run, who), log_level="warning", access_log=False, server_header=False, lifespan="off", proxy_headers=False
+        make_app(bench, taken, run, who),
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        lifespan="off",
+        proxy_headers=False,
     )
     if taken != port:
         say(f"Port {port} is busy; this one is free.")

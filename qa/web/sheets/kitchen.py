@@ -123,7 +123,7 @@ def _quantity(name: str, trial: Trial) -> Quantity:
                 level,
                 ", ".join(plain(value) for value in values),
                 f"{plain(mean)} {unit}".strip(),
-                f"± {plain(spread)}",
+                f"± {spread:.2g}",
                 len(values) == 1,
             )
         )

@@ -73,8 +73,8 @@ def slip(key: str, library: Library) -> Slip | None:
 
 
 def slips(keys: Iterable[str], library: Library) -> tuple[Slip, ...]:
-    """The slips of several ids, each once, in their order."""
-    found = (slip(key, library) for key in dict.fromkeys(keys))
+    """The slips of several ids, each once, in their order; ways of filling come last."""
+    found = (slip(key, library) for key in sorted(dict.fromkeys(keys), key=lambda key: key.startswith("measure.")))
     return tuple(one for one in found if one is not None)
 
 
@@ -97,7 +97,11 @@ def item_name(item: str, library: Library) -> str:
 def _value(said: Fact | Swap | Manner) -> tuple[str, str]:
     if isinstance(said, Fact):
         return measure_words(said.measure) if said.measure is not None else (said.words, "")
-    return measure_words(said.ratio if isinstance(said, Swap) else said.factor)
+    if isinstance(said, Swap):
+        value, spread = measure_words(said.ratio)
+        return f"{value} for one", spread
+    value, spread = measure_words(said.factor)
+    return f"{value} level ones", spread
 
 
 def comparison(fact: Fact, library: Library) -> Markup:

@@ -26,6 +26,7 @@ class Reply:
         stretches: the reply, what it shares with an earlier one on the sheet told from what is its own.
         figures: texts of the figures in it, in order.
         ready: it can be signed as it stands.
+        careful: it carries a caution, so it is ticked by hand.
         why: why it cannot, or why there is no draft.
     """
 
@@ -37,6 +38,7 @@ class Reply:
     stretches: tuple[Stretch, ...]
     figures: tuple[str, ...]
     ready: bool
+    careful: bool
     why: str
     seen: str
     standing: int
@@ -75,23 +77,36 @@ def topic_sheet(
         check: vouches for a reply.
         library: names of the standing answers.
     """
+    first, last = date_words(topic.first), date_words(topic.last)
+    when = f", from {first} to {last}" if first and first != last else f", on {first}" if first else ""
+    asks = "asks" if len(topic.comments) == 1 else "ask"
+    about = f"{counted(len(topic.comments), 'comment')} {asks} {ASKS[topic.type]}{when}."
+    return _sheet(topic.id, topic.name, about, _grouped(entries, check, library), waiting - len(entries))
+
+
+def answer_topic(
+    answer: str, entries: Sequence[Entry], waiting: int, check: Callable[[Entry, str], pipeline.Edit], library: Library
+) -> TopicSheet:
+    """Everything that waits with one standing answer, whatever its topic; the arguments are those of `topic_sheet`."""
+    about = f"{counted(waiting, 'draft')} with this standing answer wait{'s' * (waiting == 1)}."
+    return _sheet(answer, answer.replace("-", " "), about, _grouped(entries, check, library), waiting - len(entries))
+
+
+def _sheet(key: str, name: str, about: str, groups: tuple[Group, ...], more: int) -> TopicSheet:
+    ready = sum(reply.ready for group in groups for reply in group.replies)
+    return TopicSheet(key, name, about, groups, max(0, more), ready)
+
+
+def _grouped(
+    entries: Sequence[Entry], check: Callable[[Entry, str], pipeline.Edit], library: Library
+) -> tuple[Group, ...]:
+    """By standing answer; what has none comes last."""
     grouped: dict[tuple[str, ...], list[Entry]] = {}
     for entry in entries:
         grouped.setdefault(_answers(entry), []).append(entry)
-    groups = tuple(
+    return tuple(
         Group(answers, _title(answers), _replies(ones, check, library))
         for answers, ones in sorted(grouped.items(), key=lambda pair: not pair[0])
-    )
-    first, last = date_words(topic.first), date_words(topic.last)
-    when = f", from {first} to {last}" if first and first != last else f", on {first}" if first else ""
-    return TopicSheet(
-        id=topic.id,
-        name=topic.name,
-        about=f"{counted(len(topic.comments), 'comment')} ask{'s' * (len(topic.comments) == 1)} "
-        f"{ASKS[topic.type]}{when}.",
-        groups=groups,
-        more=max(0, waiting - len(entries)),
-        ready=sum(reply.ready for group in groups for reply in group.replies),
     )
 
 
@@ -124,6 +139,7 @@ def _replies(
                 stretches=only_new(text, [reply.reply for reply in replies if reply.reply]) if text else (),
                 figures=tuple(dict.fromkeys(placed.figure.text for placed in checked.figures)),
                 ready=bool(text) and not why,
+                careful=bool(entry.draft and entry.draft.cautions),
                 why=why,
                 seen=seen_hash(text),
                 standing=standing_of(entry.decision),
