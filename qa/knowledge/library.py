@@ -103,8 +103,8 @@ class Library:
         return found is not None and (not form or found.form(form) is not None)
 
     def usual(self, item: str) -> str:
-        """The item with the form a cook means when none is said; unchanged where there is no such form."""
-        if "." in item:
+        """The item with the form a cook means when none is said; unchanged where there is no such form or item."""
+        if "." in item or not self.has(item):
             return item
         forms = self.ingredient(item).forms
         found = next((f for f in forms if f.usual), forms[0] if len(forms) == 1 else None)
@@ -155,7 +155,7 @@ class Library:
 
     def cautions_for(self, item: str) -> tuple[str, ...]:
         """Ids of the cautions that go with every reply about an item."""
-        return self.ingredient(item).cautions
+        return self.ingredient(item).cautions if self.has(item.partition(".")[0]) else ()
 
     def answers(self, ask_type: str) -> tuple[Answer, ...]:
         """The standing answers that serve an ask type."""

@@ -89,7 +89,7 @@ def _gives(node: Node, levels: tuple[str, ...], report: Report) -> Derived:
 def trial_source(made: Trial) -> Source:
     """The citation of a trial's own results."""
     said = f"{made.title} ({made.date})" if made.date else made.title
-    short = "our own kitchen test (invented for this demonstration)" if made.invented else "our own kitchen test"
+    short = "our own invented kitchen test" if made.invented else "our own kitchen test"
     year = int(made.date[:4]) if made.date else None
     return Source(made.id, "kitchen", said, year, made.place, short, made.invented)
 

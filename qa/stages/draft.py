@@ -129,6 +129,8 @@ def _parts(
     settled: list[Matched] = []
     for match in matched:
         reason = match.reason or ("" if match.answer else "unsure")
+        if not reason and not all(library.has(item) for item in match.ask.items):
+            reason = "unknown_ingredient"
         if match.answer and not reason:
             answer = library.answer(match.answer)
             try:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from qa.errors import NoKnowledge
+from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
 from qa.records import Figure, Numbered, Placed, Said, Tally
 from qa.text import number_spans
@@ -137,7 +138,9 @@ def _grams(said: Sequence[Said], library: Library, weigh: Callable[[str, str], F
 
 
 _REPORTS = (
-    "{{ all }} reports{% if good %}, {{ happy }} happy{% endif %}{% if bad %}, {{ unhappy }} let down{% endif %}."
+    "{{ all }} reports"
+    "{% if good %}, {{ happy }} plainly happy{% endif %}"
+    "{% if bad %}, {{ unhappy }} let down{% endif %}."
 )
 
 
@@ -146,7 +149,7 @@ def _found(said: Sequence[Said], tallies: Mapping[str, Tally], library: Library)
     author = {one.comment.id: one.comment.author for one in said}
     lines = []
     for tally in sorted(tallies.values(), key=lambda t: (-len(t.comments), t.item)):
-        if len(tally.good) + len(tally.bad) < 2:
+        if len(tally.good) + len(tally.bad) < 2 or not library.has(tally.item) or _is_plain(tally.item, library):
             continue
         values = {
             "all": tally.figure("all"),
@@ -158,6 +161,14 @@ def _found(said: Sequence[Said], tallies: Mapping[str, Tally], library: Library)
         told = tuple(dict.fromkeys(author[c] for c in tally.comments if author.get(c)))
         lines.append(Line(library.name(tally.item), _REPORTS, values, credits=told[:3]))
     return tuple(lines[:_MOST_PER_SECTION])
+
+
+# What stands in nearly every bake says nothing about a swap.
+_PLAIN_FAMILIES = frozenset({"liquid", "salt"})
+
+
+def _is_plain(item: str, library: Library) -> bool:
+    return library.ingredient(item).family in _PLAIN_FAMILIES or not library.facts(library.usual(item))
 
 
 def _tips(said: Sequence[Said], left_out: list[LeftOut]) -> tuple[Line, ...]:
@@ -177,16 +188,22 @@ def _tips(said: Sequence[Said], left_out: list[LeftOut]) -> tuple[Line, ...]:
 
 
 def _tested(library: Library) -> tuple[Line, ...]:
-    """What the kitchen's own trials saw; words with numbers in them stay out, for nothing vouches for those."""
+    """What the kitchen's own trials measured and saw; words with numbers stay out, for nothing vouches for those."""
     lines = []
     for trial in library.knowledge.trials:
-        seen = "; ".join(
-            f"{level}: {words.rstrip('.')}" for level, words in trial.observations if not number_spans(words)
-        )
-        note = " Invented for demonstration." if trial.invented else ""
-        if seen:
+        seen = [f"{level}: {words.rstrip('.')}" for level, words in trial.observations if not number_spans(words)]
+        values: dict[str, Any] = {"seen": "; ".join(seen)}
+        parts = []
+        for i, fact in enumerate(library.knowledge.facts):
+            if fact.source == trial.id and fact.measure:
+                shown = figure(Sum(fact.measure, (fact.note,)))
+                values |= {f"name{i}": library.name(fact.item), f"value{i}": shown}
+                parts.append(f"{{{{ name{i} }}}} {{{{ value{i} }}}}")
+        source = "; ".join([*parts, *(["{{ seen }}"] if seen else [])])
+        if source:
+            note = " Invented for demonstration." if trial.invented else ""
             title = Numbered(trial.title) if number_spans(trial.title) else trial.title
-            lines.append(Line(title, f"{{{{ seen }}}}.{note}", {"seen": seen}))
+            lines.append(Line(title, f"{source}.{note}", values))
     return tuple(lines[:_MOST_PER_SECTION])
 
 
