@@ -450,3 +450,60 @@ def test_every_table_of_a_comment_empties_when_it_goes(tmp_path: Path) -> None:
     connection.close()
     assert len(left) == 10
     assert not any(left.values()), left
+
+
+# What a page of several people needs
+
+
+def test_a_decision_is_refused_if_another_was_taken_since(store: Store) -> None:
+    drafted(store, 1)
+    first = store.change("c1", "Yes!", "ann", NOW, standing=0)
+    with pytest.raises(StaleDraft, match="ann changed its wording since you opened it"):
+        store.lay_aside("c1", "bob", NOW, standing=0)
+    with pytest.raises(StaleDraft):
+        store.undo("c1", "bob", NOW, standing=0)
+    assert store.lay_aside("c1", "bob", NOW, standing=first.number).kind == "laid_aside"
+
+
+def test_numbers_a_signer_vouches_for_stay_with_the_text(store: Store) -> None:
+    drafted(store, 1)
+    mine = Figure("8 g", 8, 8, 8, "g", theirs=True)
+    store.change("c1", "About 8 g.", "tester", NOW, own=[mine])
+    store.sign("c1", "About 8 g.", seen_hash("About 8 g."), "tester", NOW)
+    decision = store.entry("c1").decision
+    assert decision is not None
+    assert decision.own == (mine,)
+    assert [one.own for one in store.history("c1")] == [(mine,), (mine,)]
+
+
+def test_recent_decisions_are_one_persons_own_and_not_undone(store: Store) -> None:
+    drafted(store, 1)
+    drafted(store, 2)
+    mine, theirs = store.change("c1", "Yes!", "ann", NOW), store.lay_aside("c2", "bob", NOW)
+    later = store.lay_aside("c1", "ann", NOW)
+    assert store.recent("ann", 5) == [later, mine]
+    store.undo("c1", "ann", NOW)
+    assert store.recent("ann") == [mine]
+    assert store.recent("bob") == [theirs]
+    assert store.standing_counts() == {"changed": 1, "laid_aside": 1}
+
+
+def test_waiting_is_what_asks_for_a_person_and_is_undecided(store: Store) -> None:
+    drafted(store, 1)
+    drafted(store, 2, None, reasons=("health",))
+    drafted(store, 3)
+    take(store, comment(4))
+    store.save([], [Draft("c4", "no_reply", reasons=("nothing_asked",))])
+    store.lay_aside("c3", "tester", NOW)
+    store.change("c1", "Yes!", "tester", NOW)
+    assert [(one.comment, one.status, one.reasons) for one in store.waiting()] == [
+        ("c1", "drafted", ()),
+        ("c2", "needs_you", ("health",)),
+    ]
+    assert store.undecided(["c3", "c2", "c1"]) == ["c2", "c1"]
+
+
+def test_a_taught_example_can_be_taken_back(store: Store) -> None:
+    store.teach(Example("c1", "chia?", "@ann", "en", (), (), (), "no_reply"), NOW)
+    store.unteach("c1")
+    assert list(store.taught()) == []
