@@ -103,8 +103,20 @@ class ReadShape(TypedDict):
     set_aside: list[SetAsideShape]
 
 
+class WorkedShape(TypedDict):
+    """A figure worked out beside the main one of a sum."""
+
+    text: str
+    value: float
+    low: float
+    high: float
+    unit: str
+    working: str
+    facts: list[str]
+
+
 class SumShape(TypedDict):
-    """`weigh --json`; text is the value as it would be shown, assumed what was taken for granted about the measure."""
+    """What every sum prints; text is the value as it would be shown, assumed what was taken for granted."""
 
     text: str
     assumed: str
@@ -119,8 +131,22 @@ class SumShape(TypedDict):
     facts: list[str]
 
 
+class OtherShape(WorkedShape):
+    """The same sum by another source, with how that source filled its measure."""
+
+    packing: str
+    source: str
+
+
+class WeighShape(SumShape):
+    """`weigh --json`; others are further sources, disagreement says where one differs beyond the spreads, else ''."""
+
+    others: list[OtherShape]
+    disagreement: str
+
+
 class SwapShape(SumShape):
-    """`swap --json`: value is the amount of `for_ingredient` that stands in."""
+    """`swap --json`: value is the amount of `for_ingredient` that stands in; references says where tables differ."""
 
     for_ingredient: str
     for_form: str
@@ -128,6 +154,186 @@ class SwapShape(SumShape):
     holds: str
     not_when: str
     extra: str
+    references: str
+
+
+class ReadingShape(WorkedShape):
+    """Digestible carbohydrate as one region's labels count it; notes say what was refused or assumed."""
+
+    region: str
+    notes: list[str]
+
+
+class CarbsShape(SumShape):
+    """`carbs --json`: value is digestible carbohydrate in g, by the first of the readings."""
+
+    readings: list[ReadingShape]
+
+
+class ComparedShape(SumShape):
+    """`carbs compare --json`: value is how many times apart two labels are; first and second are per 100 g."""
+
+    first: WorkedShape
+    second: WorkedShape
+    explained: bool
+    verdict: str
+
+
+class LeavenShape(SumShape):
+    """`leaven --json`: for baking powder, value is the soda that stands in; for soda, the soda that stays unspent.
+
+    Parts are null where they do not apply: tartar (what uses up all the soda), share of the soda spent, gas freed,
+    baking powder that lifts as much, and the popular spoon rule's verdict.
+    """
+
+    soda_spoons: WorkedShape | None
+    tartar: WorkedShape | None
+    tartar_spoons: WorkedShape | None
+    share: WorkedShape | None
+    gas: WorkedShape | None
+    as_powder: WorkedShape | None
+    signs: list[str]
+    verdict: str
+
+
+class SweetenShape(SumShape):
+    """`sweeten --json`: value is the grams of `for_ingredient` that are equally sweet."""
+
+    for_ingredient: str
+    for_form: str
+    bulk_lost: WorkedShape
+    energy_saved: WorkedShape | None
+    is_extract: bool
+    changes: str
+
+
+class ScaledLineShape(WorkedShape):
+    """One line of a scaled recipe; was is its amount before."""
+
+    ingredient: str
+    form: str
+    was: str
+
+
+class ScaleShape(SumShape):
+    """`scale --json`: value is the amount scaled, or the factor where no amount was given."""
+
+    factor: WorkedShape
+    lines: list[ScaledLineShape]
+    watch: list[str]
+
+
+class HeatReadingShape(TypedDict):
+    """One reading of an oven setting on every scale; null where there is none to give."""
+
+    scale: str
+    celsius: WorkedShape | None
+    fahrenheit: WorkedShape | None
+    gas_mark: WorkedShape | None
+    fan: WorkedShape | None
+
+
+class CoreShape(TypedDict):
+    """A core temperature that an authority calls safe."""
+
+    food: str
+    celsius: float
+    printed: str
+    authority: str
+    source: str
+
+
+class HeatShape(SumShape):
+    """`heat --json`: value is in degC; readings for an oven setting, cores for a kind of food, else empty."""
+
+    readings: list[HeatReadingShape]
+    cores: list[CoreShape]
+    cautions: list[str]
+
+
+class CheckedShape(SumShape):
+    """`check-sum --json`: value is the right result; right says whether the asker's stands."""
+
+    kind: str
+    right: bool
+    verdict: str
+
+
+class HeldFactShape(TypedDict):
+    """A fact as the knowledge holds it; value, low, high and spread are null for a fact in words."""
+
+    id: str
+    item: str
+    property: str
+    text: str
+    value: float | None
+    spread: float | None
+    low: float | None
+    high: float | None
+    unit: str
+    conditions: dict[str, str]
+    tier: str
+    source: str
+    short: str
+    citation: str
+    where: str
+    checked: str
+    note: str
+    invented: bool
+    file: str
+    line: int
+
+
+class ForestRowShape(TypedDict):
+    """One source's value in the common unit, with its range."""
+
+    fact: str
+    label: str
+    low: float
+    value: float
+    high: float
+
+
+class AgreementShape(TypedDict):
+    """What several sources say of one property; words is the sentence for a conflict, '' where they agree."""
+
+    item: str
+    property: str
+    unit: str
+    normalised_error: float
+    verdict: str
+    words: str
+    rows: list[ForestRowShape]
+
+
+class HeldSwapShape(TypedDict):
+    """What can stand in for an item; ratio is how much of `use` for one of `replace`."""
+
+    id: str
+    replace: str
+    use: str
+    ratio: float
+    spread: float
+    by: str
+    holds: str
+    changes: str
+    not_when: str
+    extra: str
+    tier: str
+    source: str
+    file: str
+    line: int
+
+
+class FactsShape(TypedDict):
+    """`facts --json`: everything known of an ingredient or of one form of it; tiers strongest first."""
+
+    ingredient: str
+    form: str
+    name: str
+    tiers: dict[str, list[HeldFactShape]]
+    swaps: list[HeldSwapShape]
+    agreement: list[AgreementShape]
 
 
 class TopicShape(TypedDict):
@@ -157,8 +363,16 @@ SHAPES: dict[str, Any] = {
     "ask": ReplyShape,
     "replies": ReplyShape,
     "read": ReadShape,
-    "weigh": SumShape,
+    "weigh": WeighShape,
     "swap": SwapShape,
+    "carbs": CarbsShape,
+    "carbs-compare": ComparedShape,
+    "leaven": LeavenShape,
+    "sweeten": SweetenShape,
+    "scale": ScaleShape,
+    "heat": HeatShape,
+    "check-sum": CheckedShape,
+    "facts": FactsShape,
     "topics": TopicShape,
     "roundup": RoundUpShape,
 }
@@ -244,6 +458,19 @@ def sum_shape(amount: str, item: str, figure: Figure, assumed: str = "") -> SumS
         "amount": amount,
         "ingredient": ingredient,
         "form": form,
+        "value": figure.value,
+        "low": figure.low,
+        "high": figure.high,
+        "unit": figure.unit,
+        "working": figure.working,
+        "facts": list(figure.facts),
+    }
+
+
+def worked_shape(figure: Figure) -> WorkedShape:
+    """A figure beside the main one in the contract's shape."""
+    return {
+        "text": figure.text,
         "value": figure.value,
         "low": figure.low,
         "high": figure.high,

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 from qa import calculator, contract, pipeline, scoring
 from qa.errors import LevelspoonError, NoKnowledge, NoWorkbench, Place, Problem
-from qa.knowledge import stub
+from qa.knowledge import stub, told
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_examples, load_knowledge
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
@@ -355,6 +355,22 @@ class Workbench:
     def swap(self, words: str, use: str) -> contract.SwapShape:
         """How much of another ingredient stands in for "1 tbsp ground flax"."""
         return calculator.swap(words, use, self.library, self.settings.region)
+
+    # -- facts ---------------------------------------------------------------------------------------------------
+
+    def facts_of(self, words: str) -> contract.FactsShape:
+        """Everything known of an ingredient, or of one form of it, by tier, and how its sources agree."""
+        return told.told(self._item(words), self.library)
+
+    def plot_of(self, words: str, form: str) -> bytes:
+        """The forest plot of every property that several sources give, as an SVG or PNG file's bytes."""
+        from qa.outside.plots import forest_plot
+
+        item = self._item(words)
+        return forest_plot(self.library.name(item), told.compared(item, self.library), form)
+
+    def _item(self, words: str) -> str:
+        return calculator.item_of(words, self.library, self.settings.region)
 
     # -- out -----------------------------------------------------------------------------------------------------
 

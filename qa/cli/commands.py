@@ -247,6 +247,23 @@ def swap(
 
 
 @app.command()
+def facts(
+    words: Annotated[str, typer.Argument(help="An ingredient or one form of it, by name or id.", metavar="INGREDIENT")],
+    plot: Annotated[Path | None, typer.Option("--plot", help="Also draw it to this file: .svg or .png.")] = None,
+    at: At = None,
+    json: Json = False,
+) -> None:
+    """Everything known of an ingredient, by tier, and whether its sources agree."""
+    from qa.cli import told
+
+    bench = _bench(at, starter=True)
+    found = bench.facts_of(words)
+    _print(found, told.facts(found), json)
+    if plot:
+        _write(bench.plot_of(words, plot.suffix.removeprefix(".").lower()), plot)
+
+
+@app.command()
 def check(
     counts: Annotated[bool, typer.Option("--counts", help="Also count what there is, by tier and property.")] = False,
     at: At = None,

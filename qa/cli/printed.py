@@ -44,7 +44,7 @@ class Progress:
 
 def wrapped(text: str, indent: str = "  ") -> str:
     """A paragraph, indented and wrapped."""
-    return textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
+    return textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)
 
 
 def read(count: ReadShape) -> str:
