@@ -70,6 +70,6 @@ class NoWorkbench(LevelspoonError):
 class Missing(LevelspoonError):
     """An ask lacks something before it can be answered; `reason` is one of records.REASONS."""
 
-    def __init__(self, reason: str, message: str) -> None:
-        super().__init__(message)
+    def __init__(self, reason: str, message: str, remedy: str = "") -> None:
+        super().__init__(message, remedy)
         self.reason = reason

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from qa.errors import InvalidMeasure
+from qa.errors import InvalidMeasure, Missing
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask, Computed, Figure
@@ -55,10 +55,16 @@ def figure_of(recipe: str, asked: Asked) -> Figure:
 
 
 def follow(recipe: str, asked: Asked) -> Figure | str:
-    """One figure, or one word to choose wordings by, from its recipe; InvalidMeasure if no verb reads like that."""
+    """One figure, or one word to choose wordings by, from its recipe.
+
+    InvalidMeasure if no verb reads like that; Missing where the amounts that were said make no sum.
+    """
     for pattern, work in _VERBS:
         if found := pattern.fullmatch(recipe.strip()):
-            return work(asked, *found.groups())
+            try:
+                return work(asked, *found.groups())
+            except InvalidMeasure as fault:
+                raise Missing("missing_detail", fault.message, fault.remedy) from fault
     raise InvalidMeasure(f"no recipe for a figure reads {recipe!r}", "the verbs are listed in knowledge/README.md")
 
 

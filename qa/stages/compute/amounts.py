@@ -6,8 +6,6 @@ from qa.errors import Missing, NoKnowledge
 from qa.kitchen import swaps, weights
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.facts import Swap
-from qa.knowledge.library import Library
-from qa.measures.measure import Measure
 from qa.measures.units import dimension
 from qa.records import Figure, quoted
 from qa.stages.compute.asked import Asked
@@ -15,22 +13,7 @@ from qa.stages.compute.asked import Asked
 
 def weigh(asked: Asked, amount: str, item: str) -> Figure:
     """Grams of an amount of an item."""
-    measure, form = asked.amount(amount), asked.item(item)
-    if dimension(measure.unit) == "mass":
-        return figure(Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",)))
-    if dimension(measure.unit) == "count":
-        return figure(_pieces(measure, form, asked.library))
-    density = asked.weighed(form, measure.unit, asked.written(amount).manner)
-    return figure(weights.to_mass(measure, density.measure, fill=asked.filling(amount, form, density)))
-
-
-def _pieces(measure: Measure, form: str, library: Library) -> Sum:
-    facts = [f for f in library.facts(form, "piece weight") if f.measure]
-    if not facts or facts[0].measure is None:
-        raise NoKnowledge(f"nobody has given the weight of one {form}", "add a piece weight to knowledge/ingredients")
-    each = facts[0].measure
-    total = Measure(each.quantity * measure.value)
-    return Sum(total, (f"{measure.value:g} × {each.value:g} g = {total.value:g} g",))
+    return figure(asked.grams(asked.written(amount), asked.item(item)))
 
 
 def spoons(asked: Asked, amount: str, item: str, unit: str) -> Figure:

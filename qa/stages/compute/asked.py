@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
+from qa.kitchen.sums import Sum
+from qa.kitchen.weights import to_mass
 from qa.knowledge.facts import Fact
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
 from qa.measures.parse import Amount, parse_amount
 from qa.measures.resolve import resolve
+from qa.measures.units import dimension
 from qa.records import Ask
 
 
@@ -58,9 +61,27 @@ class Asked:
         if words and words not in self.assumed:
             self.assumed.append(words)
 
-    def filling(self, words: str, item: str, density: Fact) -> Measure | None:
-        """What 'heaped' or 'sifted' does to that amount; a measure weighed filled like that, or level, only varies."""
-        manner = self.written(words).manner
+    def grams(self, amount: Amount, item: str) -> Sum:
+        """What an amount of an item weighs, filled as its writer says; pieces by the weight of one."""
+        measure = self.resolved(amount)
+        if dimension(measure.unit) == "mass":
+            return Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",))
+        if dimension(measure.unit) == "count":
+            return self._counted(measure, item)
+        density = self.weighed(item, measure.unit, amount.manner)
+        return to_mass(measure, density.measure, fill=self.filling(amount.manner, item, density))
+
+    def _counted(self, measure: Measure, item: str) -> Sum:
+        each = next((f.measure for f in self.library.facts(item, "piece weight") if f.measure), None)
+        if each is None:
+            raise NoKnowledge(
+                f"nobody has given the weight of one {item}", "add a piece weight to knowledge/ingredients"
+            )
+        total = Measure(each.quantity * measure.value)
+        return Sum(total, (f"{measure.value:g} × {each.value:g} g = {total.value:g} g",))
+
+    def filling(self, manner: str, item: str, density: Fact) -> Measure | None:
+        """What 'heaped' or 'sifted' does to a measure; one weighed filled like that, or level, only varies."""
         weighed_so = manner and manner in density.condition("packing")
         found = self.library.measure_word("level" if weighed_so or not manner else manner, item)
         return found.factor if found else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
-from qa.kitchen import formulas, weights
+from qa.kitchen import formulas
 from qa.kitchen.check_sum import Checked, check_text
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
@@ -135,18 +135,10 @@ def _masses(asked: Asked) -> dict[str, Measure]:
 
 def _grams(amount: Amount, item: str, asked: Asked) -> Measure:
     unit = amount.unit or ("each" if amount.value <= 12 and asked.library.facts(item, "piece weight") else "g")
-    measure = asked.resolved(replace(amount, unit=unit))
-    if dimension(measure.unit) == "count":
-        pieces = asked.library.facts(item, "piece weight")
-        each = pieces[0].measure if pieces else None
-        if each is None:
-            raise NoKnowledge(f"nobody has given the weight of one {item}", "add a piece weight")
-        return Measure(each.quantity * measure.value).to("g")
-    if dimension(measure.unit) == "mass":
-        return measure.to("g")
-    if dimension(measure.unit) != "volume":
+    written = replace(amount, unit=unit)
+    if dimension(asked.resolved(written).unit) not in ("mass", "volume", "count"):
         raise Missing("missing_measure", f"{amount.value:g} {amount.unit} is no weight")
-    return weights.to_mass(measure, asked.density(item, measure.unit)).measure
+    return asked.grams(written, item).measure.to("g")
 
 
 def _is_flour(item: str, library: Library) -> bool:

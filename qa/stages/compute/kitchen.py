@@ -6,12 +6,11 @@ import re
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
 from qa.kitchen import eggs as egg_sums
-from qa.kitchen import heat, pans, sweetness, weights, yeast
+from qa.kitchen import heat, pans, sweetness, yeast
 from qa.kitchen.read_pans import find_eggs, find_oven, find_pans
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
-from qa.measures.units import dimension
 from qa.records import Figure
 from qa.stages.compute.asked import Asked
 from qa.stages.compute.named import theirs
@@ -32,7 +31,10 @@ def sweetness_of(item: str, library: Library) -> sweetness.Sweetness:
     """How sweet an item is beside sugar: the first fact, with its range."""
     fact = next((f for f in library.facts(library.usual(item), "sweetness") if f.measure is not None), None)
     if fact is None or fact.measure is None:
-        raise NoKnowledge(f"nobody has given the sweetness of {item}", "add one to knowledge/ingredients")
+        forms = [f"{item.partition('.')[0]}.{form.id}" for form in library.ingredient(item).forms]
+        known = [library.name(form) for form in forms if library.facts(form, "sweetness")]
+        remedy = f"name the form: {', '.join(known)}" if known else "add one to knowledge/ingredients"
+        raise NoKnowledge(f"nobody has given the sweetness of {library.name(library.usual(item))}", remedy)
     share = fact.measure.to("")
     half = share.spread * 3**0.5  # facts given as a range come as a rectangle of that half width (GUM 4.3.7)
     return sweetness.Sweetness(share, max(share.value - half, share.value / 100), share.value + half)
@@ -53,9 +55,7 @@ def kind_of(item: str, library: Library) -> str:
 def sweetened(asked: Asked, amount: str, item: str, use: str, region: str = "") -> sweetness.Sweetened:
     """A sweetener in the place of an amount of sugar, with all that changes."""
     form, other = asked.item(item), asked.item(use)
-    measure = asked.amount(amount)
-    if dimension(measure.unit) != "mass":
-        measure = weights.to_mass(measure, asked.density(form, measure.unit)).measure
+    measure = asked.grams(asked.written(amount), form).measure
     sugar, new = sweetness_of(form, asked.library), sweetness_of(other, asked.library)
     component = asked.library.ingredient(other).id
     counted = component if component in _ENERGY_NAMES else ""
@@ -87,9 +87,7 @@ def raised(asked: Asked, amount: str, item: str, use: str) -> Figure:
     have, want = asked.item(item), asked.item(use)
     if have not in YEASTS or want not in YEASTS:
         raise NoKnowledge(f"{have} to {want} is no swap of yeasts", "ask about fresh, active dry or instant yeast")
-    measure = asked.amount(amount)
-    if dimension(measure.unit) != "mass":
-        measure = weights.to_mass(measure, asked.density(have, measure.unit)).measure
+    measure = asked.grams(asked.written(amount), have).measure
     return figure(yeast.convert_yeast(measure, YEASTS[have], YEASTS[want]), as_range=True)
 
 

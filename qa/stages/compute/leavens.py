@@ -27,15 +27,11 @@ def neutralising_value(item: str, library: Library) -> Measure:
 def mass_of(asked: Asked, amount: str, item: str) -> Measure:
     """Grams of an amount of an item; `theirs` is what the asker says of that very item."""
     if amount != "theirs":
-        measure = asked.amount(amount)
-    else:
-        said = [named for named in named_amounts(asked.ask.text, asked.library, asked.region) if named.item == item]
-        if not said:
-            raise Missing("missing_amount", f"the ask gives no amount of {item}")
-        measure = asked.resolved(said[0].amount)
-    if dimension(measure.unit) == "mass":
-        return measure.to("g")
-    return weights.to_mass(measure, asked.density(item, measure.unit)).measure
+        return asked.grams(asked.written(amount), item).measure.to("g")
+    said = [named for named in named_amounts(asked.ask.text, asked.library, asked.region) if named.item == item]
+    if not said:
+        raise Missing("missing_amount", f"the ask gives no amount of {item}")
+    return asked.grams(said[0].amount, item).measure.to("g")
 
 
 def said_of(asked: Asked, item: str) -> Figure:

@@ -27,6 +27,8 @@ class Named(NamedTuple):
 def named_amounts(text: str, library: Library, region: str) -> tuple[Named, ...]:
     """Every amount that an ingredient's name follows; where none does, every one that such a name stands before."""
     amounts = find_amounts(text)
+    if not amounts:
+        return ()
     ends = [*(a.start for a in amounts[1:]), len(text)]
     starts = [0, *(a.end for a in amounts[:-1])]
     after = [(a, item_named_first(text[a.end : end], library, region)) for a, end in zip(amounts, ends, strict=True)]
