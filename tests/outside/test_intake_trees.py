@@ -214,8 +214,10 @@ def test_an_object_too_large_to_load_whole_is_one_clear_line(tmp_path: Path, mon
 # Open standards
 
 ATOM = """<?xml version="1.0" encoding="utf-8"?>
-<feed xmlns="http://www.w3.org/2005/Atom" xmlns:thr="http://purl.org/syndication/thread/1.0">
-  <id>tag:quillberry.example,2026:comments</id><title>Comments (invented)</title><updated>2026-03-02T12:00:00Z</updated>
+<feed xmlns="http://www.w3.org/2005/Atom" xmlns:thr="http://purl.org/syndication/thread/1.0"
+  xmlns:q="urn:example:quillberry">
+  <id>tag:quillberry.example,2026:seed-eggs</id><title>Comments (invented)</title>
+  <updated>2026-03-02T12:00:00Z</updated>
   <entry>
     <id>tag:quillberry.example,2026:1</id><title>Comment</title><author><name>ann</name></author>
     <published>2026-03-02T10:00:00Z</published><updated>2026-03-02T11:00:00Z</updated>
@@ -224,22 +226,33 @@ ATOM = """<?xml version="1.0" encoding="utf-8"?>
   <entry>
     <id>tag:quillberry.example,2026:2</id><title>Re</title><author><name>bob</name></author>
     <thr:in-reply-to ref="tag:quillberry.example,2026:1" type="application/xhtml+xml"/>
-    <updated>2026-03-02T11:00:00Z</updated>
+    <updated>2026-03-02T11:00:00Z</updated><q:likes>7</q:likes>
     <content type="xhtml"><div xmlns="http://www.w3.org/1999/xhtml">Yes<br/>by <b>weight</b>: 1 &lt; 2</div></content>
   </entry>
+  <entry/>
   <entry><id>tag:quillberry.example,2026:3</id><author><name>cat</name></author><updated>2026-03-02T11:00:00Z</updated></entry>
 </feed>"""
 
 
 def test_atom_with_threads_is_read(tmp_path: Path) -> None:
     """RFC 4287 sections 3.1.1 and 4.1.3 (text, HTML and XHTML content), RFC 4685 section 3 (thr:in-reply-to)."""
-    first, second, third = rows_of(tmp_path, ATOM, "comments.xml")
+    first, second, empty, last = rows_of(tmp_path, ATOM, "comments.xml")
     assert isinstance(first, Comment)
     assert isinstance(second, Comment)
     assert (first.text, first.author, first.time) == ("Chia & flax?\n2 < 3", "ann", "2026-03-02T10:00:00Z")
     assert (second.text, second.parent, second.time) == ("Yes\nby weight: 1 < 2", first.id, "2026-03-02T11:00:00Z")
-    assert isinstance(third, SetAside)
-    assert third.reason == "no text"
+    assert (second.likes, second.episode) == (7, "seed-eggs")
+    assert isinstance(empty, SetAside)
+    assert isinstance(last, SetAside)
+    assert last.reason == "no text"
+
+
+def test_deeply_nested_xhtml_is_read(tmp_path: Path) -> None:
+    div = '<div xmlns="http://www.w3.org/1999/xhtml">'
+    content = f'<content type="xhtml">{div * 20_000}Chia?{"</div>" * 20_000}</content>'
+    (row,) = rows_of(tmp_path, f'<feed xmlns="http://www.w3.org/2005/Atom"><entry>{content}</entry></feed>', "f.xml")
+    assert isinstance(row, Comment)
+    assert row.text == "Chia?"
 
 
 def test_activitystreams_is_read(tmp_path: Path) -> None:
