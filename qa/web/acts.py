@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from typing import TYPE_CHECKING
+from urllib.parse import parse_qsl
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import FormData
+from starlette.datastructures import FormData, UploadFile
 from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 LONGEST_REPLY = 20_000
 """Characters of a reply that a form may hold."""
+MOST_FIELDS = 400
 Deed = Callable[[FormData], Response]
 
 
@@ -62,7 +64,7 @@ class Acts:
 
     def _guarded(self, deed: Deed) -> Callable[[Request], object]:
         async def act(request: Request) -> Response:
-            form = await request.form(max_files=0, max_fields=400)
+            form = await _form(request)
             if _told(form, "token") != self.desk.form_token:
                 words = "This page is from an earlier run. Open the address that was printed last; your words are kept."
                 return PlainTextResponse(f"{words}\n", 403)
@@ -205,11 +207,7 @@ class Acts:
         entry = self._entry(form)
         self.bench.store.mark_sent(entry.comment.id, self.desk.who, now(), standing=_standing(form))
         self._note("marked as sent", entry.comment.id, standing_before=_standing(form))
-        return (
-            RedirectResponse(_told(form, "then") or "/signed", 303)
-            if _told(form, "then") == "/signed"
-            else (self._back_to(entry.comment.id))
-        )
+        return RedirectResponse("/signed", 303) if _told(form, "then") else self._back_to(entry.comment.id)
 
     def not_a_question(self, form: FormData) -> Response:
         """Nothing is asked: lay it aside, and keep it as an example."""
@@ -317,6 +315,21 @@ class Acts:
     @staticmethod
     def _back_to(key: str) -> Response:
         return RedirectResponse(link("/comment", id=key) if key else "/", 303)
+
+
+async def _form(request: Request) -> FormData:
+    """A form in the one shape our pages send; LevelspoonError for any other, files above all."""
+    kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
+    if kind != "application/x-www-form-urlencoded":
+        raise LevelspoonError("this is no form of the notebook's", "use the pages")
+    body = await request.body()
+    try:
+        fields: list[tuple[str, UploadFile | str]] = [
+            *parse_qsl(body.decode(), keep_blank_values=True, max_num_fields=MOST_FIELDS)
+        ]
+    except ValueError as fault:
+        raise LevelspoonError(f"this form cannot be read ({fault})", "go back and try again") from fault
+    return FormData(fields)
 
 
 def _told(form: FormData, name: str) -> str:

@@ -252,7 +252,7 @@ class Sheets:
             self.desk,
             "signed",
             "/",
-            entries=[(entry, untangled(entry.comment.text[:300])) for entry in entries],
+            entries=[(e, untangled(e.comment.author) or "a viewer", untangled(e.comment.text[:300])) for e in entries],
             more=entries[-1].comment.id if len(entries) == _MOST_SIGNED else "",
             ready=counts.get("signed", 0),
             sent=counts.get("sent", 0),
@@ -319,7 +319,7 @@ class Sheets:
         words, items = "", [item] if item else []
         if comment:
             entry = self.bench.store.entry(comment)
-            words = entry.comment.text[:200]
+            words = untangled(entry.comment.text[:200])
             known = entry.understood
             items = list(dict.fromkeys([m.item for m in known.mentions])) if known else []
         named = [(one, item_name(one, self.bench.library)) for one in items]

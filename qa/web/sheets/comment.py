@@ -157,7 +157,7 @@ def comment_sheet(
     decided = decision.kind if decision and decision.kind != "changed" else ""
     return CommentSheet(
         id=comment.id,
-        author=comment.author or "a viewer",
+        author=untangled(comment.author) or "a viewer",
         episode=comment.episode,
         episode_title=_episode_title(comment.episode, library),
         day=date_words(comment.time),
@@ -316,7 +316,7 @@ def _reason(draft: Draft | None) -> str:
     if draft is None:
         return "It was not read yet: run `levelspoon draft`."
     if draft.note:
-        return draft.note
+        return untangled(draft.note)
     return _NO_REPLY.get(draft.reasons[0], "") if draft.status == "no_reply" and draft.reasons else ""
 
 

@@ -10,6 +10,8 @@ from qa.knowledge.library import Library
 from qa.outside.store import Entry
 from qa.records import ASK_TYPES, KINDS, AskType, Example, Kind
 from qa.text import nearest
+from qa.web.sheets.comment import LONGEST_SHOWN
+from qa.web.words import untangled
 
 MORE_ROWS = 2
 """Empty rows offered for what was missed."""
@@ -41,7 +43,11 @@ def teach_sheet(entry: Entry) -> TeachSheet:
     mentions = [(mention.text, mention.item) for mention in known.mentions] + [("", "")] * MORE_ROWS
     asks = [(ask.type, ", ".join(ask.items)) for ask in known.asks] + [("", "")] * MORE_ROWS
     return TeachSheet(
-        entry.comment.id, known.text, tuple((kind, kind in seen) for kind in KINDS), tuple(mentions), tuple(asks)
+        entry.comment.id,
+        untangled(known.text[:LONGEST_SHOWN]),
+        tuple((kind, kind in seen) for kind in KINDS),
+        tuple(mentions),
+        tuple(asks),
     )
 
 

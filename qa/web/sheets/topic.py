@@ -132,7 +132,7 @@ def _replies(
         replies.append(
             Reply(
                 comment=entry.comment.id,
-                author=entry.comment.author or "a viewer",
+                author=untangled(entry.comment.author) or "a viewer",
                 day=date_words(entry.comment.time),
                 words=untangled((entry.understood.text if entry.understood else entry.comment.text)[:_LONGEST]),
                 reply=text,
@@ -159,5 +159,5 @@ def _why(entry: Entry, checked: pipeline.Edit, library: Library) -> str:
     if checked.lacking:
         return f"The caution about {library.caution(checked.lacking[0]).topic} is not in it."
     if not entry.text or (entry.draft.status == "needs_you" and not entry.decision):
-        return entry.draft.note or "It needs you."
+        return untangled(entry.draft.note) or "It needs you."
     return ""
