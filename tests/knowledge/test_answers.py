@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from difflib import SequenceMatcher
 from functools import cache
+from itertools import product
 from pathlib import Path
 
 import numpy as np
@@ -27,16 +28,40 @@ from qa.stages.vouch import vouch
 KNOWLEDGE = Path(__file__).parents[2] / "knowledge"
 # What viewers give with a question that holds an amount, for the answers whose sums start from it.
 GIVEN = {
-    "weigh-any": "3 tbsp",
-    "grams-to-spoons": "30 g",
-    "grams-to-teaspoons": "5 g",
-    "grams-to-cups": "250 g",
-    "convert-to-grams": "8 oz",
-    "convert-to-ml": "2 cups",
-    "convert-to-celsius": "350 F",
-    "convert-to-fahrenheit": "180 C",
-    "swap-any-amount": "2 tbsp",
+    "weigh-any": ["3 tbsp"],
+    "grams-to-spoons": ["30 g"],
+    "grams-to-teaspoons": ["5 g"],
+    "grams-to-cups": ["250 g"],
+    "convert-to-grams": ["8 oz"],
+    "convert-to-ml": ["2 cups"],
+    "convert-to-celsius": ["350 F"],
+    "convert-to-fahrenheit": ["180 C"],
+    "gas-to-degrees": ["gas mark 6"],
+    "degrees-to-gas": ["350 F"],
+    "swap-any-amount": ["2 tbsp"],
+    "yeast-amount": ["7 g"],
+    "check-sum": ["500 flour 350 water is 70% right?", "500 flour 350 water is 60% right?"],
+    "check-hidden-water": ["500 flour 350 water is 70% right? does the 60 g of yogurt count"],
+    "check-soda-tartar": [
+        "1/4 tsp baking soda + 1/2 tsp cream of tartar",
+        "1/4 tsp baking soda + 2 tsp cream of tartar",
+        "5 g baking soda + 11.2 g cream of tartar",
+    ],
+    "label-net-sum": [
+        "uk label carbs 14g fibre 38g per 100g",
+        "us label carbs 6 g fiber 5 g per 9 g serving",
+        "carbs 14g fibre 8g per 100g",
+    ],
+    "labels-compared": [
+        "one bag says 3g carbs per 15 g, other brand says 2g per 7 g",
+        "one bag says 3g carbs per 30 g, other brand says 6g per 10 g",
+    ],
+    "scale-pan-sum": ["8 inch round to 9 inch round", "9 inch round to 8 inch square"],
+    "eggs-short": ["recipe needs 3 eggs but i have 2", "recipe needs 2 eggs but i have 3"],
 }
+# Where those regions are read from the text, and the kinds of yeast asked about.
+LABELS = {"uk": "UK", "us": "US"}
+YEASTS = ("yeast.active-dry", "yeast.instant")
 # The general ones take any ingredient: every so many forms and swaps of the library is tried.
 EVERY_FORM, EVERY_SWAP = 12, 8
 FEWEST_WORDS, MOST_WORDS = 20, 90
@@ -53,8 +78,11 @@ ANSWERS = [pytest.param(answer, id=answer.id) for answer in library().knowledge.
 def claimed(answer: Answer) -> Iterator[tuple[tuple[str, ...], bool]]:
     """The items of asks the answer claims to serve, and whether each must have the facts it needs."""
     known = library()
+    if answer.id == "yeast-amount":
+        yield YEASTS, True
+        return
     if answer.fits != "any" and "any" not in answer.about:
-        yield tuple(known.usual(item) for item in answer.about), True
+        yield tuple(next(_members(item)) for item in answer.about), True
         return
     two = any("second" in recipe for _, recipe in answer.figures) or any("second" in body for body in answer.bodies)
     for subject in answer.about:
@@ -68,11 +96,17 @@ def claimed(answer: Answer) -> Iterator[tuple[tuple[str, ...], bool]]:
             forms = [f"{i.id}.{form.id}" for i in known.knowledge.ingredients for form in i.forms]
             told = [form for form in forms if _told(answer, form)]
             yield from (((form,), False) for form in (told if len(told) < 2 * EVERY_FORM else told[::EVERY_FORM]))
-        elif subject.startswith("family:"):
-            family = subject.removeprefix("family:")
-            yield from (((known.usual(i.id),), True) for i in known.knowledge.ingredients if i.family == family)
         else:
-            yield (known.usual(subject),), True
+            yield from (((item,), True) for item in _members(subject))
+
+
+def _members(subject: str) -> Iterator[str]:
+    """The item itself, or every ingredient of a family, in its usual form."""
+    family = subject.removeprefix("family:")
+    if family == subject:
+        yield library().usual(subject)
+    else:
+        yield from (library().usual(i.id) for i in library().knowledge.ingredients if i.family == family)
 
 
 def _told(answer: Answer, form: str) -> bool:
@@ -81,10 +115,10 @@ def _told(answer: Answer, form: str) -> bool:
     return all(library().facts(form, name) for name in wanted)
 
 
-def rendered(answer: Answer, items: tuple[str, ...], body: str) -> Page:
-    """One variant of an answer as it would be written for an ask about those items."""
-    text = GIVEN.get(answer.id, "")
-    ask = Ask(answer.asks[0], 0, len(text), text, items, tuple(find_amounts(text)))
+def rendered(answer: Answer, items: tuple[str, ...], body: str, text: str) -> Page:
+    """One variant of an answer as it would be written for an ask in those words about those items."""
+    region = LABELS.get(text[:2], "")
+    ask = Ask(answer.asks[0], 0, len(text), text, items, tuple(find_amounts(text)), region=region)
     one = replace(answer, bodies=(body,))
     part = _part("comment", ask, one, compute(ask, one, library(), ""), library(), {})
     gate = Gate()
@@ -95,11 +129,16 @@ def rendered(answer: Answer, items: tuple[str, ...], body: str) -> Page:
     return gate.unseal(gate.part(part.body, values))
 
 
-def pages(answer: Answer) -> Iterator[Page]:
+@cache
+def pages(answer: Answer) -> tuple[Page, ...]:
+    return tuple(_pages(answer))
+
+
+def _pages(answer: Answer) -> Iterator[Page]:
     for items, must in claimed(answer):
-        for body in answer.bodies:
+        for body, text in product(answer.bodies, GIVEN.get(answer.id, [""])):
             try:
-                yield rendered(answer, items, body)
+                yield rendered(answer, items, body, text)
             except (NoKnowledge, Missing):
                 if must:
                     raise
@@ -108,7 +147,7 @@ def pages(answer: Answer) -> Iterator[Page]:
 @pytest.mark.parametrize("answer", ANSWERS)
 def test_an_answer_renders_for_every_item_it_claims(answer: Answer) -> None:
     """No fact is missing, no number is unvouched, and the length is that of a reply under a video."""
-    written = list(pages(answer))
+    written = pages(answer)
     assert written
     for page in written:
         assert vouch(page.text, page.placed, page.names) == ()
@@ -136,7 +175,7 @@ def test_a_published_answer_rests_on_something_published(answer: Answer) -> None
         for page in pages(answer)
         if any(placed.figure.facts for placed in page.placed)
     ]
-    assert not tiers or any(tier - weak for tier in tiers), f"{answer.id} shows only weak figures"
+    assert not tiers or any(tier - weak for tier in tiers)
 
 
 def test_no_standing_answer_serves_a_health_question() -> None:
