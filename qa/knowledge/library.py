@@ -27,7 +27,7 @@ from qa.knowledge.facts import (
 )
 from qa.knowledge.names import all_names, measure_kind, name_key
 from qa.knowledge.spreads import spread_with_kin
-from qa.records import FactUse
+from qa.records import TIERS, FactUse
 from qa.text import nearest
 
 Entry = TypeVar("Entry")
@@ -35,7 +35,6 @@ Said = Fact | Swap | Manner
 
 # How a spoon is filled when nobody says how; any other packing needs to be named to come first.
 _PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled", "not packed")
-_WEAK_TIERS = ("common practice", "viewers' reports")
 _LABORATORY = ("mL", "L", "cL", "dL")
 
 
@@ -119,8 +118,9 @@ class Library:
     def density(self, item: str, unit: str | None = None, packing: str = "") -> tuple[Fact, ...]:
         """Bulk densities, best first.
 
-        First those of the packing meant and not of another country's practice, then the stronger tier, then those read
-        with the same measure (a spoon for spoons), then the smaller relative spread, then the order of the file.
+        First those of the packing meant and not of another country's practice, then the stronger tier (what our own
+        kitchen measured before what is published), then those read with the same measure (a spoon for spoons), then the
+        smaller relative spread, then the order of the file.
 
         Args:
             item: with or without form; the usual form is filled in.
@@ -128,11 +128,11 @@ class Library:
             packing: how it is filled ('sifted', 'packed'), or '' where nobody said.
         """
 
-        def rank(fact: Fact) -> tuple[bool, bool, bool, int, int]:
+        def rank(fact: Fact) -> tuple[bool, bool, int, int, int]:
             said, country = fact.condition("packing"), fact.condition("region")
             fits = _is_packed(packing, said) if packing else said in _PLAIN_PACKINGS
             foreign = bool(country) and not (unit or "").startswith(f"{country.lower()}_")
-            return (not fits, foreign, fact.tier in _WEAK_TIERS, _other_measure(fact, unit), _tenths(fact))
+            return (not fits, foreign, TIERS.index(fact.tier), _other_measure(fact, unit), _tenths(fact))
 
         return tuple(sorted(self.facts(self.usual(item), "bulk density"), key=rank))
 

@@ -29,7 +29,6 @@ def test_a_fact_carries_its_id_into_every_sum(library: Library) -> None:
     ("answer", "weigh-moonflower", "weigh-moonflour"),
     ("episode", "moon-bred", "moon-bread"),
     ("trial", "moon-spoon", "moon-spoons"),
-    ("usual", "moonfluor", "moonflour"),
     ("name", "moonflour.fien", "fine"),
 ])  # fmt: skip
 def test_an_unknown_id_gets_the_nearest_spelling(library: Library, look: str, key: str, hint: str) -> None:
@@ -85,6 +84,19 @@ def test_another_country_s_spoon_and_a_laboratory_s_figure_come_last(folder: Pat
     assert problems == ()
     found = library.density("starflour", "us_cup")
     assert [fact.id.partition(":")[2] for fact in found] == ["e", "d", "", "a", "c", "b"]
+
+
+def test_what_our_kitchen_measured_leads_and_replaces_nothing(folder: Path) -> None:
+    """The trial's coarse moonflour (8.2 g a spoon) comes before a published 9 g, which stays to be told."""
+    path = folder / "ingredients/moonflour.yaml"
+    fact = "  - {form: coarse, property: bulk density, value: 9 ± 0.05 g/us_tbsp, source: moon-tables}\n"
+    path.write_text(path.read_text().replace("facts:\n", f"facts:\n{fact}"))
+    library, problems = load_knowledge(folder, invented=True)
+    assert [*map(str, problems)] == []
+    for unit in ("us_tbsp", "us_cup", None):
+        assert [fact.tier for fact in library.density("moonflour.coarse", unit)] == ["measured", "published"]
+    real, _ = load_knowledge(folder)
+    assert [fact.tier for fact in real.density("moonflour.coarse")] == ["published"]
 
 
 def test_a_trial_gives_a_measured_fact(library: Library) -> None:

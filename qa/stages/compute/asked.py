@@ -69,7 +69,15 @@ class Asked:
         if dimension(measure.unit) == "count":
             return self._counted(measure, item)
         density = self.weighed(item, measure.unit, amount.manner)
-        return to_mass(measure, density.measure, fill=self.filling(amount.manner, item, density))
+        found = to_mass(measure, density.measure, fill=self.filling(amount.manner, item, density))
+        return replace(found, working=(*self._in_our_kitchen(density), *found.working))
+
+    def _in_our_kitchen(self, density: Fact) -> tuple[str, ...]:
+        """What our own kitchen measured leads, and the working says so."""
+        if density.tier != "measured":
+            return ()
+        source = self.library.source(density.source)
+        return (f"measured in our kitchen{' (invented)' * source.invented}: {source.citation}",)
 
     def _counted(self, measure: Measure, item: str) -> Sum:
         each = next((f.measure for f in self.library.facts(item, "piece weight") if f.measure), None)
