@@ -348,7 +348,11 @@ class Workbench:
 
     # -- sums ----------------------------------------------------------------------------------------------------
 
-    def weigh(self, words: str) -> contract.SumShape:
+    def sums(self, region: str = "") -> calculator.Sums:
+        """The trade's sums in a region's measures and labels, the channel's where none is named."""
+        return calculator.Sums.of(self.library, region or self.settings.region)
+
+    def weigh(self, words: str) -> contract.WeighShape:
         """Grams of "2 tbsp potato starch"; spoons of "100 g honey in tbsp"."""
         return calculator.weigh(words, self.library, self.settings.region)
 

@@ -229,7 +229,7 @@ def weigh(
     from qa.cli import printed
 
     found = _bench(at, starter=True).weigh(words)
-    _print(found, printed.sum_(found), json)
+    _print(found, printed.weigh(found), json)
 
 
 @app.command(context_settings=_AMOUNTS)

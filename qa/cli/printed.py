@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from types import TracebackType
 from typing import Any
 
-from qa.contract import ReadShape, ReplyShape, SumShape, SwapShape
+from qa.contract import ReadShape, ReplyShape, SumShape, SwapShape, WeighShape
 from qa.errors import Problem
 
 _WIDTH = 96
@@ -129,6 +129,17 @@ def sum_(result: SumShape) -> str:
     return "\n".join(lines)
 
 
+def weigh(result: WeighShape) -> str:
+    """A weight with what other sources have, and where they disagree."""
+    lines = [sum_(result)]
+    for other in result["others"]:
+        packing = f", {other['packing']}" if other["packing"] not in ("", "not stated") else ""
+        lines.append(wrapped(f"by {other['source']}: {other['text']}{packing}"))
+    if result["disagreement"]:
+        lines.append(wrapped(result["disagreement"]))
+    return "\n".join(lines)
+
+
 def swap(result: SwapShape) -> str:
     """A swap with what changes and when not to do it."""
     lines = [sum_(result).replace(")", f") → {result['for_ingredient']}, {result['for_form'].replace('-', ' ')}", 1)]
@@ -137,6 +148,7 @@ def swap(result: SwapShape) -> str:
         ("holds for", result["holds"]),
         ("also", result["extra"]),
         ("not when", result["not_when"]),
+        ("yeasts", result["references"]),
     ):
         if words:
             lines.append(wrapped(f"{label}: {words}"))
