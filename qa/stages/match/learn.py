@@ -23,7 +23,10 @@ Floats = NDArray[np.float32]
 
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
 # What sort of amount a figure's recipe needs from the asker.
-_THEIRS = re.compile(r"\b(?:weigh|measure|convert) asked(?: to (?:degC|degF|mL|g)\b)?|\b(?:asked|theirs)\b")
+_THEIRS = re.compile(
+    r"\b(?:weigh|measure|convert) asked(?: to (?:degC|degF|mL|g)\b)?|\b(?:asked|theirs)\b"
+    r"|^(?:labels?|checked|dough|said|oven)\b"
+)
 _NEEDS = {
     "weigh asked": "volume",
     "measure asked": "mass",
