@@ -449,24 +449,12 @@ class Workbench:
         return {item: self.library.name(item) for item in items if self.library.has(item)}
 
     def _open_questions(self) -> list[designs.Open]:
-        """A topic is as open as its comments on average: wholly where nothing is known, less where we were unsure."""
+        """Topics as open as their comments on average: wholly where nothing is known, less where we were unsure."""
         openness: dict[str, float] = {}
         for entry in self.store.entries(status="needs_you"):
             if entry.draft:
                 openness[entry.comment.id] = max(designs.OPENNESS.get(r, 0.0) for r in (*entry.draft.reasons, ""))
-        return [
-            designs.Open(
-                topic.id,
-                topic.name,
-                topic.type,
-                topic.items,
-                len(topic.comments),
-                tuple(count for _, count in topic.weeks),
-                sum(openness.get(comment, 0.0) for comment in topic.comments) / len(topic.comments),
-            )
-            for topic in self.store.topics()
-            if topic.items and topic.comments  # what names no ingredient gives a test no factor
-        ]
+        return designs.open_questions(list(self.store.topics()), openness, self.library.has)
 
     def owed(self) -> dict[str, Any]:
         """Answers now possible, corrections now needed, contradictions to put right."""

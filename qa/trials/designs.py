@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from qa.records import AskType, Figure
+from qa.records import AskType, Figure, Topic
 
 # A test is sized to see a difference of this many spreads between repeats. Common practice here, no source.
 EFFECT_TO_SEE = 1.5
@@ -67,6 +68,44 @@ class Plan:
     read: tuple[str, ...]
     repeats: Figure
     order: tuple[str, ...]
+
+
+def open_questions(topics: Sequence[Topic], openness: Mapping[str, float], known: Callable[[str], bool]) -> list[Open]:
+    """The topics that name an ingredient, as open questions; all topics about an unknown ingredient are one.
+
+    Args:
+        topics: what is asked, with its comments.
+        openness: how open each comment's question is, 0 to 1 (see OPENNESS); answered ones are left out.
+        known: whether an item is in the knowledge.
+    """
+    weeks = sorted({week for topic in topics for week, _ in topic.weeks})
+    gathered: dict[str, list[Topic]] = defaultdict(list)
+    for topic in topics:
+        strange = [item for item in topic.items if not known(item)]
+        if topic.items and topic.comments:
+            gathered[strange[0] if strange else topic.id].append(topic)
+    return [_opened(key, group, weeks, openness, known) for key, group in gathered.items()]
+
+
+def _opened(
+    key: str, group: Sequence[Topic], weeks: Sequence[str], openness: Mapping[str, float], known: Callable[[str], bool]
+) -> Open:
+    most = max(group, key=lambda topic: (len(topic.comments), topic.id))
+    comments = dict.fromkeys(comment for topic in group for comment in topic.comments)
+    by_week: Counter[str] = Counter()
+    for topic in group:
+        by_week.update(dict(topic.weeks))
+    about_unknown = any(not known(item) for item in most.items)
+    swapped = next((topic for topic in group if topic.type == "swap" and len(topic.items) > 1), most)
+    return Open(
+        topic=key,
+        name=f"baking with {key.replace('-', ' ')}" if about_unknown else most.name,
+        type="swap" if about_unknown else most.type,
+        items=swapped.items if about_unknown else most.items,
+        askers=len(comments),
+        weeks=tuple(by_week[week] for week in weeks),
+        unknown=sum(openness.get(comment, 0.0) for comment in comments) / len(comments),
+    )
 
 
 def rank(questions: Sequence[Open]) -> list[Open]:

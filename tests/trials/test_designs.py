@@ -3,8 +3,9 @@
 import pytest
 
 from qa.measures.measure import Measure
+from qa.records import Topic
 from qa.trials.compare import dose_ratio, normalised_error
-from qa.trials.designs import Open, plan, rank, repeats_needed
+from qa.trials.designs import Open, open_questions, plan, rank, repeats_needed
 
 
 def open_question(name, askers=5, weeks=(2, 3), unknown=1.0, items=("almond.flour", "tigernut"), type_="swap"):
@@ -83,3 +84,21 @@ def test_normalised_error_marks_disagreement():
     assert normalised_error(base, near) < 1 < normalised_error(base, far)
     assert normalised_error(Measure.exact(1, "g"), Measure.exact(1, "g")) == 0
     assert normalised_error(Measure.exact(1, "g"), Measure.exact(1.1, "g")) == float("inf")
+
+
+def topic(key, type_, *items, comments=("a",), weeks=(("2026-W10", 1),)):
+    return Topic(key, key, type_, items, comments, weeks=weeks)
+
+
+def test_everything_about_an_unknown_ingredient_is_one_question_with_its_growth():
+    topics = [
+        topic("swap:almond+tigernut", "swap", "almond", "tigernut", comments=("a", "b"), weeks=(("2026-W10", 1),)),
+        topic("tried:tigernut", "tried", "tigernut", comments=("c", "b"), weeks=(("2026-W11", 3),)),
+        topic("weight:almond", "weight", "almond", comments=("d",)),
+        topic("method:in general", "method", comments=("e",)),
+    ]
+    found = {q.topic: q for q in open_questions(topics, {"a": 1.0, "b": 1.0, "c": 1.0}, lambda item: item == "almond")}
+    assert set(found) == {"tigernut", "weight:almond"}
+    assert (found["tigernut"].askers, found["tigernut"].weeks, found["tigernut"].unknown) == (3, (1, 3), 1.0)
+    assert found["tigernut"].items == ("almond", "tigernut")
+    assert found["weight:almond"].unknown == 0.0
