@@ -16,8 +16,8 @@ from qa.measures.parse import Amount, find_amounts
 from qa.measures.units import BARE, dimension, known
 
 _LINE_NAMES = re.compile(
-    r"\b(?:(?P<net>(?:net|digestible)(?:\s(?:carbs?|carbohydrates?))?)|(?P<carbohydrate>(?:total\s)?carb(?:s|ohydrates?)?)"
-    r"|(?P<fibre>(?:dietary\s)?fib(?:re|er)s?)|(?P<allulose>allulose)"
+    r"\b(?:(?P<net>(?:net|digestible)(?:\s(?:carbs?|carbohydrates?))?)|(?P<carbohydrate>(?:total\s)?carb(?:s|ohydrates?)?|kohlenhydrate)"
+    r"|(?P<fibre>(?:dietary\s)?fib(?:re|er)s?|ballaststoffe)|(?P<allulose>allulose)"
     r"|(?P<polyol>sugar alcohols?|polyols?|erythritol|xylitol|maltitol|sorbitol|isomalt|lactitol|mannitol))\b",
     re.IGNORECASE,
 )
@@ -123,7 +123,9 @@ def _close(
 ) -> None:
     """Add the label that a group of figures makes, if it makes one."""
     lines = _paired(text, group, names)
+    spoken = [name.lastgroup or "" for name in names if name.lastgroup in ("carbohydrate", "net")]
     earlier = next((name for label in found for name in label.lines if name in ("carbohydrate", "net")), bare)
+    earlier = earlier or next(iter(spoken), "")
     if not lines and group and earlier and serving is not None:
         lines = {earlier: _line(text, group[0])}
     if not {"carbohydrate", "net"} & set(lines):

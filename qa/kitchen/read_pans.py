@@ -19,7 +19,11 @@ from qa.measures.parse import Amount, find_amounts
 
 _LENGTHS = ("inch", "cm", "mm", "pan")
 _JOINS = re.compile(r"^[\"”\s-]*(?:x|×|by)\s*$", re.IGNORECASE)
-_SHAPE = re.compile(r"\b(?:round|circular|springform|square|tray|sheet|loaf|oblong|rectangular)\b", re.IGNORECASE)
+_SHAPE = re.compile(r"\b(?:round|circular|springform|square|tray|sheet|loaf|oblong|rectangular)s?\b", re.IGNORECASE)
+_SEVERAL = re.compile(r"\b(?:two|three|four|[2-9])\s$", re.IGNORECASE)
+_OLD_SECOND = re.compile(
+    r"\b(?:from|instead of|calls for|recipe\s(?:is|says|calls|needs|wants|uses|has)|in the recipe)\b", re.IGNORECASE
+)
 _NEAR = 24  # characters after a size in which its shape may be named
 _EGG = re.compile(r"^\s?(?:(?:whole|large|medium|small|big)\s)?eggs?\b", re.IGNORECASE)
 _HAVE = re.compile(r"\b(?:have|got|only|left|just)\s(?:only\s|just\s|got\s)?$", re.IGNORECASE)
@@ -35,7 +39,11 @@ _OVEN = re.compile(
 
 @lru_cache(maxsize=1024)
 def find_pans(text: str) -> tuple[Pan, ...]:
-    """The pans a text names, in order; a unit or shape not said is that of the other pan, or the pan is left out."""
+    """The pans a text names, the recipe's own first; a unit or shape not said is that of the other pan.
+
+    Where no shape is said at all both are taken as round, which gives the same factor as any other common shape.
+    Nothing where one of them is several pans.
+    """
     groups: list[list[Amount]] = []
     for amount in find_amounts(text):
         if amount.unit not in _LENGTHS:
@@ -44,6 +52,8 @@ def find_pans(text: str) -> tuple[Pan, ...]:
             groups[-1].append(amount)
         else:
             groups.append([amount])
+    if any(_SEVERAL.search(text[max(0, group[0].start - 8) : group[0].start]) for group in groups):
+        return ()
     written = []
     for place, group in enumerate(groups):
         after = groups[place + 1][0].start if place + 1 < len(groups) else len(text)
@@ -53,7 +63,7 @@ def find_pans(text: str) -> tuple[Pan, ...]:
         unit = next((a.unit for a in group if a.unit != "pan"), "")
         written.append((" x ".join(f"{a.value:g}" for a in group), unit, shape[0] if shape else ""))
     unit = next((u for _, u, _ in written if u), "")
-    shape_word = next((s for _, _, s in written if s), "")
+    shape_word = next((s for _, _, s in written if s), "round" if len(written) > 1 else "")
     pans = []
     for sizes, own_unit, own_shape in written:
         single = " x " not in sizes
@@ -65,9 +75,15 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     return tuple(pans)
 
 
+def _is_count(text: str, amount: Amount) -> bool:
+    """A plain number; "2 can I" is no tin."""
+    is_tin = amount.unit == "tin" and not text[amount.start : amount.end].lower().endswith(" can")
+    return amount.value > 0 and amount.unit in ("", "each", "tin") and not is_tin
+
+
 def find_eggs(text: str) -> tuple[float, float] | None:
     """Eggs the recipe wants and eggs on hand; None unless both are said."""
-    counted = [a for a in find_amounts(text) if a.unit in ("", "each") and a.value > 0]
+    counted = [a for a in find_amounts(text) if _is_count(text, a)]
     if not any(_EGG.match(text[a.end :]) for a in counted):
         return None
     for first, second in pairwise(counted):

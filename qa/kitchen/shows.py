@@ -1,7 +1,7 @@
 """Which of the trade's sums a text shows, so that an answer that works one out is given only where there is one.
 
 >>> sorted(shows("500 g flour and 350 g water is 70 %?"))
-['amount', 'dough']
+['amount', 'sum']
 >>> sorted(shows("what is this?"))
 []
 """
@@ -17,13 +17,16 @@ from qa.kitchen.read_labels import find_labels
 from qa.kitchen.read_pans import find_eggs, find_oven, find_pans
 from qa.measures.parse import find_amounts
 
-SHOWN = ("sum", "label", "labels", "dough", "pans", "eggs", "oven", "soda and tartar", "powder", "amount")
-_AFTER = r"^\s?(?:g\s|grams?\s)?(?:of\s)?(?:the\s)?(?:[a-z-]{1,14}\s){0,2}?(?:"
-_FLOUR = re.compile(_AFTER + r"flour)\b", re.IGNORECASE)
-_WATER = re.compile(_AFTER + r"(?:water|milk|liquid|buttermilk|yogh?urt))\b", re.IGNORECASE)
-SODA = re.compile(_AFTER + r"soda|bicarb(?:onate)?)\b", re.IGNORECASE)
-TARTAR = re.compile(_AFTER + r"cream of tartar|tartar|weinstein)\b", re.IGNORECASE)
-POWDER = re.compile(_AFTER + r"baking powder|b\.?p\.?)(?!\w)", re.IGNORECASE)
+SHOWN = (
+    "sum", "label", "labels", "dough", "pans", "eggs", "oven", "gas mark", "degrees", "soda and tartar", "powder",
+    "amount",
+)  # fmt: skip
+_FLOUR = re.compile(r"\bflour\b", re.IGNORECASE)
+# What holds water besides water itself.
+_WET = re.compile(r"\b(?:milk|buttermilk|yogh?urt|eggs?|cream|curd|quark|puree|kefir)\b(?! of tartar)", re.IGNORECASE)
+_SODA = re.compile(r"\b(?:soda|bicarb(?:onate)?)\b", re.IGNORECASE)
+_TARTAR = re.compile(r"\b(?:tartar|weinstein)\b", re.IGNORECASE)
+_POWDER = re.compile(r"^\s?(?:of\s)?(?:baking powder|b\.?p\.?)(?!\w)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)
@@ -32,23 +35,23 @@ def shows(text: str) -> frozenset[str]:
     amounts = find_amounts(text)
     if not amounts:
         return frozenset()
-    after = [text[amount.end :] for amount in amounts]
-    labels = [label for label in find_labels(text) if label.serving is not None or len(label.lines) > 1]
-
-    def said(*patterns: re.Pattern[str]) -> bool:
-        return all(any(pattern.match(rest) for rest in after) for pattern in patterns)
-
-    dough, mix = said(_FLOUR, _WATER), said(SODA, TARTAR)
+    labels, oven = find_labels(text), find_oven(text)
+    measured = [amount for amount in amounts if amount.unit or amount.value > 12]
+    several = len(measured) > 1
+    dough = several and bool(_FLOUR.search(text) and _WET.search(text))
+    mix = several and bool(_SODA.search(text) and _TARTAR.search(text))
     found = {
         "sum": not dough and not mix and _checkable(text),
-        "label": len(labels) == 1,
-        "labels": len(labels) > 1,
+        "label": len(labels) == 1 and "fibre" in labels[0].lines,
+        "labels": len(labels) > 1 and all(label.serving is not None for label in labels[:2]),
         "dough": dough,
         "pans": len(find_pans(text)) > 1,
         "eggs": find_eggs(text) is not None,
-        "oven": find_oven(text) is not None,
+        "oven": oven is not None,
+        "gas mark": oven is not None and oven.unit == "gas_mark",
+        "degrees": oven is not None and oven.unit != "gas_mark",
         "soda and tartar": mix,
-        "powder": said(POWDER),
+        "powder": any(_POWDER.match(text[amount.end :]) for amount in amounts),
         "amount": any(amount.unit for amount in amounts),
     }
     return frozenset(name for name, shown in found.items() if shown)

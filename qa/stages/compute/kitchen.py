@@ -21,6 +21,7 @@ _ENERGY_NAMES = frozenset(
 )
 _KINDS = {"allulose": "rare sugar", "tagatose": "rare sugar"}
 _FAN = re.compile(r"\b(?:fan|convection|hot air|circulating)\b", re.IGNORECASE)
+_SHAPES = re.compile(r"\b(?:round|circular|springform|square)s?\b", re.IGNORECASE)
 _SUGARS = frozenset(("sugar", "syrup"))
 YEASTS: dict[str, yeast.Yeast] = {
     "yeast.fresh": "fresh", "yeast.active-dry": "active dry", "yeast.instant": "instant",
@@ -104,7 +105,8 @@ def pan(asked: Asked, part: str) -> Figure | str:
     if part == "factor":
         return figure(factor)
     one = old if part == "old" else new
-    return Figure(one.text, one.area, one.area, one.area, "", (), "the asker's own pan", theirs=True)
+    shown = one.text if _SHAPES.search(asked.ask.text) else one.text.removesuffix(f" {one.shape}")
+    return Figure(shown, one.area, one.area, one.area, "", (), "the asker's own pan", theirs=True)
 
 
 def eggs(asked: Asked, part: str) -> Figure | str:

@@ -25,14 +25,14 @@ class Named(NamedTuple):
 
 
 def named_amounts(text: str, library: Library, region: str) -> tuple[Named, ...]:
-    """Every amount that an ingredient's name follows; where none does, every one that such a name stands before."""
+    """Every amount that an ingredient's name follows, or every one that such a name stands before."""
     amounts = find_amounts(text)
     if not amounts:
         return ()
     ends = [*(a.start for a in amounts[1:]), len(text)]
     starts = [0, *(a.end for a in amounts[:-1])]
     after = [(a, item_named_first(text[a.end : end], library, region)) for a, end in zip(amounts, ends, strict=True)]
-    if not any(item for _, item in after):
+    if not after[-1][1] and _closing(text[: amounts[0].start], library, region):  # "flour 500 g, water 350 g"
         after = [
             (a, _closing(text[start : a.start], library, region)) for a, start in zip(amounts, starts, strict=True)
         ]
