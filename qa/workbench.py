@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any
 
 from qa import calculator, contract, pipeline, scoring
 from qa.errors import LevelspoonError, NoKnowledge, NoWorkbench, Place, Problem
-from qa.knowledge import stub, told
+from qa.knowledge import stubs, told
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_examples, load_knowledge
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
@@ -317,14 +317,13 @@ class Workbench:
             raise NoWorkbench("the starter knowledge is not edited here", "make a workbench with `levelspoon new DIR`")
         if self.library.has(item):
             place = self.library.ingredient(item).place
-            path, lines = self.knowledge_file(place.file), stub.fact_lines(item, name, why)
-            text, line = stub.with_fact(path.read_text(encoding="utf-8"), lines)
+            path, lines = self.knowledge_file(place.file), stubs.fact_stub(item, name, why)
+            text, line = stubs.with_facts(path.read_text(encoding="utf-8"), lines)
         else:
-            key = stub.ingredient_id(item)
-            path = self._knowledge / "ingredients" / f"{key}.yaml"
+            path = self._knowledge / "ingredients" / f"{stubs.id_of(item)}.yaml"
             if path.exists():
                 raise LevelspoonError(f"{path.name} is there already", "fill it in")
-            text, line = stub.ingredient_lines(key, item, name, why), 1
+            text, line = stubs.ingredient_stub(item, [why] if why else [], name), 1
             lines = text
         replace_text(path, text)
         return Place(f"{self._knowledge.name}/ingredients/{path.name}", line), lines
