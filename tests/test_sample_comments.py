@@ -28,7 +28,7 @@ UNMEASURED = frozenset(
         "acorn",
         "baobab",
         "breadfruit",
-        "cricket-flour",
+        "cricket",
         "cushuro",
         "lucuma",
         "mesquite",
