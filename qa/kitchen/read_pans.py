@@ -72,6 +72,8 @@ def find_pans(text: str) -> tuple[Pan, ...]:
             pans.append(read_pan(f"{sizes} {own_unit or unit} {named}".strip()))
         except InvalidMeasure:
             continue
+    if len(pans) > 1 and len(groups) > 1 and _OLD_SECOND.search(text[groups[0][-1].end : groups[1][0].start]):
+        pans[:2] = pans[1::-1]
     return tuple(pans)
 
 
