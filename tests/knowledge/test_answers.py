@@ -178,6 +178,21 @@ def test_a_published_answer_rests_on_something_published(answer: Answer) -> None
     assert not tiers or any(tier - weak for tier in tiers)
 
 
+def test_a_reply_that_leans_on_an_invented_trial_says_so() -> None:
+    """The demo's own spoon of husk is shown as an invented test; a real channel never sees it."""
+    demo, (answer,) = load_knowledge(KNOWLEDGE, invented=True)[0], [
+        a for a in library().knowledge.answers if a.id == "psyllium-whole-or-powder"
+    ]  # fmt: skip
+    ask = Ask("same_thing", 0, 0, "", ("psyllium.husk", "psyllium.powder"))
+    shown = []
+    for known in (demo, library()):
+        part = _part("comment", ask, answer, compute(ask, answer, known, ""), known, {})
+        gate = Gate()
+        shown.append(gate.unseal(gate.part(part.body, part.values)).text)
+    assert "invented" in shown[0]
+    assert "invented" not in shown[1]
+
+
 def test_no_standing_answer_serves_a_health_question() -> None:
     """Health goes to a person, and whoever asks back asks something."""
     for answer in library().knowledge.answers:
