@@ -2,5 +2,6 @@
 
 from qa.similarity.matcher import Match, Matcher
 from qa.similarity.score import likeness, likeness_matrix
+from qa.similarity.views import Views, text_views
 
-__all__ = ["Match", "Matcher", "likeness", "likeness_matrix"]
+__all__ = ["Match", "Matcher", "Views", "likeness", "likeness_matrix", "text_views"]

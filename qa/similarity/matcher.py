@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.score import Views
+from qa.similarity.ridge import dual, dual_and_left_out
+from qa.similarity.views import text_views
 
 Floats = NDArray[np.float32]
 
@@ -56,14 +57,14 @@ class Matcher:
         place = {target: index for index, target in enumerate(dict.fromkeys(targets))}
         self._targets = list(place)
         column = np.array([place[target] for target in targets])
-        self._views = Views().fit(phrasings)
+        self._views = text_views().fit(phrasings)
         self._rows = self._views.rows(phrasings)
         wanted = np.eye(len(place), dtype=np.float32)[column]
         kernel = (self._rows @ self._rows.T).toarray().astype(np.float32)
         ridge = _RIDGE_MANY if len(phrasings) >= _MANY * len(place) else _RIDGE_FEW
         held, scores = _held_out(kernel, wanted, ridge)
         self._calibration = _calibrated(scores, column[held], _nearest(kernel, held))
-        self._weights = self._rows.T @ _solved(kernel, wanted, ridge)
+        self._weights = self._rows.T @ dual(kernel, wanted, ridge)
         return self
 
     def match(self, texts: Sequence[str]) -> list[Match]:
@@ -94,27 +95,16 @@ class Matcher:
         )
 
 
-def _solved(kernel: Floats, wanted: Floats, ridge: float) -> Floats:
-    from scipy.linalg import cho_factor, cho_solve
-
-    system = kernel.copy()
-    system[np.diag_indices_from(system)] += ridge
-    return np.asarray(cho_solve(cho_factor(system, overwrite_a=True), wanted), dtype=np.float32)
-
-
 def _held_out(kernel: Floats, wanted: Floats, ridge: float) -> tuple[NDArray[np.int64], Floats]:
     """Scores of phrasings by a model that never saw them, and which phrasings these are."""
     count = len(kernel)
     if count <= _LEAVE_ONE_OUT:
-        system = kernel.copy()
-        system[np.diag_indices_from(system)] += ridge
-        inverse = np.linalg.inv(system)
-        residual = (inverse @ wanted) / np.diag(inverse)[:, None]  # the closed form of leaving each one out
-        return np.arange(count), np.asarray(wanted - residual, dtype=np.float32)
+        _, scores = dual_and_left_out(kernel, wanted, ridge, range(count))
+        return np.arange(count), np.asarray(scores, dtype=np.float32)
     order = np.random.default_rng(_SEED).permutation(count)
     held, kept = np.sort(order[: count // 5]), np.sort(order[count // 5 :])
-    dual = _solved(kernel[np.ix_(kept, kept)], wanted[kept], ridge)
-    return held, np.asarray(kernel[np.ix_(held, kept)] @ dual, dtype=np.float32)
+    weights = dual(kernel[np.ix_(kept, kept)], wanted[kept], ridge)
+    return held, np.asarray(kernel[np.ix_(held, kept)] @ weights, dtype=np.float32)
 
 
 def _nearest(kernel: Floats, held: NDArray[np.int64]) -> Floats:

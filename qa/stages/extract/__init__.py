@@ -12,7 +12,7 @@ from qa.settings import Settings
 from qa.stages.extract import dangers
 from qa.stages.extract.asks import Asked, asked, asking, dish_of, items_of, symptom_of
 from qa.stages.extract.frames import marked
-from qa.stages.extract.learn import AskModel, learn_asks, typed
+from qa.stages.extract.learn import AskModel, Question, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
 from qa.stages.extract.region import region_of
 
@@ -45,8 +45,8 @@ def extract(
     found = [
         _said(one, own, texts.get(c.parent, ""), index) for one, own, c in zip(cleaned, pieces, comments, strict=True)
     ]
-    types = iter(typed([sentence for said in found for sentence in said.sentences], model))
-    return [_understood(said, [next(types) for _ in said.sentences], library) for said in found]
+    types = iter(typed([question for said in found for question in said.marked], model))
+    return [_understood(said, [next(types) for _ in said.marked], library) for said in found]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +55,7 @@ class _Said:
 
     Attributes:
         questions: the sentences that ask, with their sureness.
-        sentences: the same with ingredients and amounts as signs.
+        marked: the same with ingredients and amounts as signs.
         above: what the comment it replies to mentions.
     """
 
@@ -65,7 +65,7 @@ class _Said:
     amounts: list[Amount]
     mentions: list[Mention]
     questions: list[tuple[Piece, float]]
-    sentences: list[str]
+    marked: list[Question]
     above: list[Mention]
 
 
@@ -77,7 +77,8 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
         region = region_of(text)
         mentions = find_mentions(text, one.language, region, index) if region else mentions
     mentions = _with_amounts(text, mentions, amounts)
-    sentences = [marked(text, piece.start, piece.end, mentions, amounts) for piece, _ in questions]
+    whole = marked(text, 0, len(text), mentions, amounts) if questions else ""
+    sentences = [Question(marked(text, piece.start, piece.end, mentions, amounts), whole) for piece, _ in questions]
     above = find_mentions(parent, one.language, region, index) if parent and questions else []
     return _Said(one, pieces, region, amounts, mentions, questions, sentences, above)
 
@@ -85,7 +86,7 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
 def _understood(said: _Said, types: Sequence[tuple[AskType, float]], library: Library) -> Understood:
     one, text, kinds = said.one, said.one.text, kinds_of(said.pieces)
     medical = bool(said.questions) and bool(dangers.MEDICAL.search(text))
-    parts = asked(text, said.questions, said.sentences, types)
+    parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
     asks = [_ask(part, said, medical) for part in parts]
     held = {kind for kind, _ in kinds}
     advises = held & {"tip", "result"} or not held & {"question", "thanks", "complaint", "spam"}

@@ -1,49 +1,107 @@
-"""Learn the types of asks from labelled comments, on sentences in which ingredients and amounts are only signs."""
+"""Learn the types of asks from labelled comments and from the standing answers' phrasings.
+
+What is learned on are sentences in which every ingredient is X and every amount N, the frames they fill, and the same
+of the whole comment, since the reason for a question often stands beside it.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import Any, NamedTuple
 
+import numpy as np
+from numpy.typing import NDArray
+
+from qa.knowledge.facts import Answer
 from qa.measures.parse import find_amounts
 from qa.records import AskType, Example, Mention
-from qa.similarity import Matcher
+from qa.similarity.ridge import dual_and_left_out
+from qa.similarity.views import Views, word_parts, words_and_pairs
 from qa.stages.extract.frames import marked, votes
 from qa.text.phrases import phrases
 from qa.text.sentences import pieces_of
 
-# Fewer sentences than this teach less than the frames know.
-_FEWEST = 40
+# Strength of the ridge; a phrasing of a standing answer counts less than a sentence of a labelled comment.
+_RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 3.0
+# Every so many phrasings is learned on: they resemble each other.
+_PHRASINGS_TAKEN = 3
+_SEED = 20260302
 _LOOKS_ASKED = phrases(
-    """can | could | should | would | will | may | do | does | did | is | are | was | has | have | what* | how* |
-        why | where | when | which | who | any | anyone | please | wonder* | curious | right | tell | give"""
+    """can | could | should | would | will | may | do | does | did | is | are | was | has | have | what* | how* | why
+    | where | when | which | who | any | anyone | please | wonder* | curious | right | tell | give"""
 )
+
+
+class Question(NamedTuple):
+    """A sentence that asks, and the comment it stands in, both marked."""
+
+    sentence: str
+    comment: str
 
 
 @dataclass(frozen=True, slots=True)
 class AskModel:
-    """What was learned of ask types; without a matcher the frames decide alone."""
+    """What was learned of ask types; nothing if there was too little to learn from, then the frames decide alone.
 
-    matcher: Matcher | None
+    Attributes:
+        types: the ask types that were seen.
+        views: turn questions into rows.
+        weights, base: scores of each type for each feature, and of a question without features.
+        right: how likely the type with the highest score is right.
+    """
+
+    types: tuple[AskType, ...] = ()
+    views: Views | None = None
+    weights: Any = None
+    base: Any = None
+    right: Any = None
 
 
-def learn_asks(examples: Sequence[Example]) -> AskModel:
-    """Fit the types on labelled comments; the same examples give the same model."""
-    sentences, types = [], []
-    for example in examples:
-        for sentence, kind in _taught(example):
-            sentences.append(_shown(sentence))
-            types.append(kind)
-    enough = len(sentences) >= _FEWEST and len(set(types)) > 1
-    return AskModel(Matcher().fit(sentences, types) if enough else None)
+def learn_asks(examples: Sequence[Example], answers: Sequence[Answer] = ()) -> AskModel:
+    """Fit the types on labelled comments and on phrasings; the same input gives the same model."""
+    taught = [(question, kind, example.voice) for example in examples for question, kind in _taught(example)]
+    taught += [(Question(text, text), kind, f"answer {place}") for place, text, kind in _phrased(answers)]
+    types = tuple(dict.fromkeys(kind for _, kind, _ in taught))
+    if len(types) < 2:
+        return AskModel()
+    questions = [question for question, _, _ in taught]
+    column = np.array([types.index(kind) for _, kind, _ in taught])
+    views = Views(*_VIEWS, fewest=2 if len(questions) >= 50 else 1).fit(questions)
+    rows, wanted = views.rows(questions), np.eye(len(types))[column]
+    phrased = np.array([voice.startswith("answer ") for _, _, voice in taught])
+    base = wanted[~phrased].mean(axis=0) if not phrased.all() else wanted.mean(axis=0)
+    ridge = np.where(phrased, _RIDGE_OF_PHRASINGS, _RIDGE)
+    kernel = (rows @ rows.T).toarray().astype(float)
+    weights, left_out = dual_and_left_out(kernel, wanted - base, ridge, [voice for _, _, voice in taught])
+    real = ~phrased if not phrased.all() else phrased
+    right = _fitted(left_out[real] + base, column[real])
+    return AskModel(types, views, rows.T @ weights, base, right)
 
 
-def typed(sentences: Sequence[str], model: AskModel) -> list[tuple[AskType, float]]:
-    """The type of each marked sentence, and how sure it is."""
-    if model.matcher is None:
-        return [_by_frames(sentence) for sentence in sentences]
-    matches = model.matcher.match([_shown(sentence) for sentence in sentences])
-    return [(match.target, match.probability) for match in matches]
+def typed(questions: Sequence[Question], model: AskModel) -> list[tuple[AskType, float]]:
+    """The type of each question, and how likely it is right."""
+    if model.views is None or not questions:
+        return [_by_frames(question.sentence) for question in questions]
+    scores = np.asarray(model.views.rows(questions) @ model.weights) + model.base
+    sure = model.right.predict_proba(_evidence(scores))[:, 1]
+    return [(model.types[best], round(float(p), 4)) for best, p in zip(scores.argmax(axis=1), sure, strict=True)]
+
+
+def _evidence(scores: NDArray[np.float64]) -> NDArray[np.float64]:
+    """What speaks for the type with the highest score: that score and its lead."""
+    two = np.partition(scores, -2, axis=1)[:, -2:]
+    return np.column_stack([two[:, 1], two[:, 1] - two[:, 0]])
+
+
+def _fitted(scores: NDArray[np.float64], column: NDArray[np.int64]) -> Any:
+    from sklearn.dummy import DummyClassifier
+    from sklearn.linear_model import LogisticRegression
+
+    right = scores.argmax(axis=1) == column
+    if right.all() or not right.any():
+        return DummyClassifier(strategy="prior").fit(np.zeros((2, 2)), [0, 1])
+    return LogisticRegression(C=10.0, random_state=_SEED).fit(_evidence(scores), right)
 
 
 def _by_frames(sentence: str) -> tuple[AskType, float]:
@@ -51,24 +109,64 @@ def _by_frames(sentence: str) -> tuple[AskType, float]:
     return (found[0].type, 0.6) if found else ("other", 0.3)
 
 
-def _shown(sentence: str) -> str:
-    """A marked sentence with the frames it fills written after it as words."""
-    return " ".join([sentence, *(f"frame{frame.name.title().replace(' ', '')}" for frame in votes(sentence))])
+def _sentence_words(question: Question) -> list[str]:
+    return words_and_pairs(question.sentence)
 
 
-def _taught(example: Example) -> list[tuple[str, AskType]]:
+def _sentence_parts(question: Question) -> list[str]:
+    return word_parts(question.sentence)
+
+
+def _sentence_frames(question: Question) -> list[str]:
+    return [frame.name for frame in votes(question.sentence)]
+
+
+def _comment_words(question: Question) -> list[str]:
+    return words_and_pairs(question.comment)
+
+
+def _comment_parts(question: Question) -> list[str]:
+    return word_parts(question.comment)
+
+
+def _comment_frames(question: Question) -> list[str]:
+    return [frame.name for frame in votes(question.comment)]
+
+
+# How much each view counts, chosen on voices held back; frames and words weigh most.
+_VIEWS = (
+    (_sentence_words, 0.7),
+    (_sentence_parts, 0.5),
+    (_sentence_frames, 1.0),
+    (_comment_words, 0.7),
+    (_comment_parts, 0.5),
+    (_comment_frames, 1.0),
+)
+
+
+def _taught(example: Example) -> list[tuple[Question, AskType]]:
     """Which sentence of a labelled comment teaches which type: in order if there are as many, else all of one type."""
     if not example.asks:
         return []
-    mentions = [Mention(start, end, example.text[start:end], item) for start, end, item in example.mentions]
-    amounts = find_amounts(example.text)
-    spans = pieces_of(example.text)
-    asking = [span for span in spans if "?" in example.text[slice(*span)]]
-    asking = asking or [span for span in spans if _LOOKS_ASKED.search(example.text[slice(*span)])] or spans
-    sentences = [marked(example.text, start, end, mentions, amounts) for start, end in asking]
+    text = example.text
+    mentions = [Mention(start, end, text[start:end], item) for start, end, item in example.mentions]
+    amounts = find_amounts(text)
+    spans = pieces_of(text)
+    asking = [span for span in spans if "?" in text[slice(*span)]]
+    asking = asking or [span for span in spans if _LOOKS_ASKED.search(text[slice(*span)])] or spans
+    sentences = [marked(text, start, end, mentions, amounts) for start, end in asking]
+    whole = marked(text, 0, len(text), mentions, amounts)
     types = [kind for kind, _ in example.asks]
     if len(set(types)) == 1:
-        return [(sentence, types[0]) for sentence in sentences]
+        return [(Question(" ".join(sentences), whole), types[0])]
     if len(types) == len(sentences):
-        return list(zip(sentences, types, strict=True))
-    return [(" ".join(sentences), types[0])] if len(types) == 1 else []
+        return [(Question(sentence, whole), kind) for sentence, kind in zip(sentences, types, strict=True)]
+    return []
+
+
+def _phrased(answers: Sequence[Answer]) -> Iterable[tuple[int, str, AskType]]:
+    """Some phrasings with their answer's place and first type, placeholders and amounts marked."""
+    for place, answer in enumerate(answers):
+        for phrasing in answer.phrasings[place % _PHRASINGS_TAKEN :: _PHRASINGS_TAKEN]:
+            text = phrasing.replace("{ingredient}", "X").replace("{other}", "X")
+            yield place, marked(text, 0, len(text), [], find_amounts(text)), answer.asks[0]

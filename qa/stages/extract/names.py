@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from qa.knowledge.facts import Ingredient, Name
 from qa.records import Mention
-from qa.stages.extract.words import IDIOMS, NEVER_A_NAME, ORDINARY
-from qa.text import folded
+from qa.stages.extract.words import IDIOMS, IN_THE_PLURAL, NEVER_A_NAME, ONLY_BESIDE, ORDINARY, SHORT, unknown_food
+from qa.text import folded, word_set
 
 _WORD = re.compile(r"[^\W\d_]+")
 _NO_SPACES = re.compile("[\u3040-\u30ff\u3400-\u9fff]")
@@ -40,20 +40,22 @@ class NameIndex:
         readings: by name.
         firsts: the most words a name has that begins with this word.
         glued: names of several words written as one.
-        aims: single words that stand in some name, by their first letter: what spelling is repaired to.
+        single: names of one word, or of several written as one, by their first letter: what spelling is repaired to.
+        within: words of longer names, by their first letter; a repair to one needs the rest of the name beside it.
         forms: for each ingredient its forms by the words that name them ("ground", "powder", "husk").
-        repaired: spelling repairs already made, by word.
+        repaired: spelling repairs already made, by word and aim.
         likeness: how alike, 0 to 1, a misspelt word and a name's word must be.
     """
 
     readings: dict[str, tuple[Reading, ...]]
     firsts: dict[str, int]
     glued: dict[str, str]
-    aims: dict[str, tuple[str, ...]]
+    single: dict[str, tuple[str, ...]]
+    within: dict[str, tuple[str, ...]]
     forms: dict[str, dict[str, str]]
     unspaced: re.Pattern[str] | None
     likeness: float
-    repaired: dict[str, str] = field(default_factory=dict)
+    repaired: dict[tuple[str, bool], str] = field(default_factory=dict)
 
 
 def index_of(ingredients: Iterable[Ingredient], likeness: float) -> NameIndex:
@@ -66,31 +68,41 @@ def index_of(ingredients: Iterable[Ingredient], likeness: float) -> NameIndex:
             key = " ".join(bare(word) for word in _WORD.findall(name.text)) or name.text
             if key not in NEVER_A_NAME:
                 readings.setdefault(key, {})[Reading(item, name.regions, name.language)] = None
+    known = {reading.item for found in readings.values() for reading in found}
+    for short, item in (*SHORT.items(), *IN_THE_PLURAL.items()):
+        key = short if short in IN_THE_PLURAL else " ".join(bare(word) for word in short.split())
+        meant = next((one for one in (item, item.partition(".")[0]) if one in known), "")
+        if meant:
+            readings[key] = {Reading(meant, (), "en"): None} | readings.get(key, {})
     keys = {key: tuple(found) for key, found in readings.items() if not _NO_SPACES.search(key)}
     firsts: dict[str, int] = {}
     for key in keys:
         first, *rest = key.split()
         firsts[first] = max(firsts.get(first, 0), 1 + len(rest))
     glued = {key.replace(" ", ""): key for key in keys if " " in key and len(key) > 6}
-    english = {word for key, found in keys.items() for word in key.split() if any(r.language == "en" for r in found)}
-    aims = {word for word in english if len(word) > 3 and word not in ORDINARY} | {g for g in glued if len(g) > 7}
+    english = [key for key, found in keys.items() if any(reading.language == "en" for reading in found)]
+    single = {key for key in english if " " not in key and len(key) > 4 and key not in IN_THE_PLURAL} | {
+        whole for whole in glued if len(whole) > 7
+    }
+    within = {word for key in english if " " in key for word in key.split() if len(word) > 3}
     unspaced = sorted((key for key in readings if _NO_SPACES.search(key)), key=len, reverse=True)
     return NameIndex(
         readings={key: tuple(found) for key, found in readings.items()},
         firsts=firsts,
         glued={whole: key for whole, key in glued.items() if whole not in keys},
-        aims={letter: tuple(sorted(aims_of)) for letter, aims_of in _by_letter(aims).items()},
+        single=_by_letter(single - ORDINARY),
+        within=_by_letter(within),
         forms=forms,
         unspaced=re.compile("|".join(map(re.escape, unspaced))) if unspaced else None,
         likeness=likeness,
     )
 
 
-def _by_letter(words: Iterable[str]) -> dict[str, list[str]]:
+def _by_letter(words: Iterable[str]) -> dict[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
-    for word in words:
+    for word in sorted(words):
         found.setdefault(word[0], []).append(word)
-    return found
+    return {letter: tuple(own) for letter, own in found.items()}
 
 
 @lru_cache(maxsize=200_000)
@@ -111,20 +123,25 @@ def bare(word: str) -> str:
 def _names_of(ingredient: Ingredient) -> Iterator[tuple[str, Name]]:
     """Item and name of each name, and of each English form name under the ingredient's other names."""
     own = [Name(ingredient.name), Name(ingredient.id.replace("-", " ")), *ingredient.names]
+    english = [name for name in own if name.language == "en"]
     for name in own:
         yield ingredient.id, name
     for form in ingredient.forms:
         item = f"{ingredient.id}.{form.id}"
         for name in (Name(form.name), *form.names):
             yield item, name
-            if name.language != "en":
-                continue
-            for whole in own:  # "ground flaxseed" is also "ground linseed"
-                if whole.text in name.text:
-                    for other in own:
-                        if other.language == "en" and other.text != whole.text:
-                            regions = other.regions or name.regions
-                            yield item, Name(name.text.replace(whole.text, other.text), regions)
+            if name.language == "en":
+                yield from ((item, other) for other in _renamed(name, english))
+
+
+def _renamed(name: Name, english: Sequence[Name]) -> Iterator[Name]:
+    """A form's name with the ingredient in it called otherwise: "ground flaxseed" is also "ground linseed"."""
+    for whole in english:
+        within = re.compile(rf"\b{re.escape(whole.text)}\b", re.IGNORECASE)
+        if within.search(name.text):
+            for other in english:
+                if other.text.lower() != whole.text.lower():
+                    yield Name(within.sub(other.text, name.text), other.regions or name.regions)
 
 
 def _form_words(ingredient: Ingredient) -> dict[str, str]:
@@ -147,65 +164,86 @@ class _Word:
 
 
 def find_mentions(text: str, language: str, region: str, index: NameIndex) -> list[Mention]:
-    """Mentions in order of the text, never overlapping."""
+    """Mentions in order of the text, never overlapping; foods that the library does not know carry their own name."""
     if index.unspaced and not text.isascii() and _NO_SPACES.search(text):
         return [_mention(text, m.start(), m.end(), index.readings[m.group()], region, 1.0)
                 for m in index.unspaced.finditer(text)]  # fmt: skip
-    words = [_Word(bare(m.group()), m.start(), m.end()) for m in _WORD.finditer(text)]
+    words = [_Word(_as_written(m.group()), m.start(), m.end()) for m in _WORD.finditer(text)]
     idle = [m.span() for m in IDIOMS.finditer(text)]
     found: list[Mention] = []
     at = 0
     while at < len(words):
         key, used, sureness = _name_at(words, at, index)
-        if not used:
-            at += 1
+        unknown = _unknown(text, words, at, used, index) if language == "en" else None
+        if unknown:
+            found.append(unknown)
+            at += 2
             continue
-        readings = [r for r in index.readings[key] if _speaks(r, key, language)]
-        start, end = words[at].start, words[at + used - 1].end
-        if readings and not _excused(text, start, end, idle):
-            found.append(_mention(text, start, end, readings, region, sureness))
-        at += used
+        readings = [r for r in index.readings.get(key, ()) if _speaks(r, key, language)]
+        if used and readings:
+            start, end = words[at].start, words[at + used - 1].end
+            if not _excused(text, key, start, end, idle):
+                found.append(_mention(text, start, end, readings, region, sureness))
+        at += used or 1
     return _with_forms(text, words, found, index)
+
+
+def _as_written(word: str) -> str:
+    """A word bare, but for the few that name an ingredient in the plural only."""
+    return word.lower() if word.lower() in IN_THE_PLURAL else bare(word)
+
+
+def _unknown(text: str, words: Sequence[_Word], at: int, used: int, index: NameIndex) -> Mention | None:
+    """A food that no name of the library covers, where a word and "flour" or the like show one."""
+    if used > 1 or at + 1 >= len(words):
+        return None
+    word, head = words[at], words[at + 1]
+    joined = text[word.end : head.start]
+    food = unknown_food(word.bare, head.bare) if joined in {" ", "-"} else ""
+    if not food or word.bare in index.readings or word.bare in index.firsts:
+        return None
+    return Mention(word.start, head.end, text[word.start : head.end], food, head.bare, None, _BY_FORM)
 
 
 def _name_at(words: Sequence[_Word], at: int, index: NameIndex) -> tuple[str, int, float]:
     """The longest name that begins at a word: the name, how many words it takes, how sure the spelling is."""
     first = words[at].bare
-    here = _repaired(first, index) if first not in index.firsts else first
-    longest = min(index.firsts.get(here, 0), len(words) - at, _LONGEST_NAME)
-    for count in range(longest, 0, -1):
-        run = [here, *(_as_in_names(word.bare, index) for word in words[at + 1 : at + count])]
-        key = " ".join(run)
+    within = first if first in index.firsts else _repaired(first, index.within, index)
+    longest = min(index.firsts.get(within, 0), len(words) - at, _LONGEST_NAME)
+    for count in range(longest, 1, -1):
+        key = " ".join([within, *(_as_in_names(word.bare, index) for word in words[at + 1 : at + count])])
         if key in index.readings:
-            right = here == first and all(a == b.bare for a, b in zip(run[1:], words[at + 1 :], strict=False))
+            right = key == " ".join(word.bare for word in words[at : at + count])
             return key, count, _AS_WRITTEN if right else _GLUED
-    if here in index.glued:
-        return index.glued[here], 1, _GLUED
     if at + 1 < len(words):
         pair = first + words[at + 1].bare
         if len(pair) > 6 and pair in index.readings and words[at + 1].start - words[at].end == 1:
             return pair, 2, _GLUED
-    return "", 0, 0.0
+    if first in index.readings:
+        return first, 1, _AS_WRITTEN
+    single = index.glued.get(first) or _repaired(first, index.single, index)
+    single = index.glued.get(single, single)
+    return (single, 1, _GLUED) if single in index.readings else ("", 0, 0.0)
 
 
 def _as_in_names(word: str, index: NameIndex) -> str:
     """The second and later words of a name may be misspelt, or misheard: "oat flower"."""
-    return "flour" if word in {"flower", "floor", "flou", "flr"} else _repaired(word, index)
+    return "flour" if word in {"flower", "floor", "flou", "flr"} else _repaired(word, index.within, index)
 
 
-def _repaired(word: str, index: NameIndex) -> str:
+def _repaired(word: str, aims: Mapping[str, tuple[str, ...]], index: NameIndex) -> str:
     """The name's word that a misspelt word is most like; worked out once for each distinct word."""
-    found = index.repaired.get(word)
+    key = (word, aims is index.single)
+    found = index.repaired.get(key)
     if found is None:
-        found = _nearest(word, index)
+        found = _nearest(word, aims.get(word[0], ()), index)
         if len(index.repaired) < 500_000:
-            index.repaired[word] = found
+            index.repaired[key] = found
     return found
 
 
-def _nearest(word: str, index: NameIndex) -> str:
-    aims = index.aims.get(word[0], ())
-    if len(word) < 5 or len(word) > 24 or word in ORDINARY or word in index.firsts or word in aims:
+def _nearest(word: str, aims: Sequence[str], index: NameIndex) -> str:
+    if len(word) < 5 or len(word) > 24 or word in ORDINARY or word in aims or word in index.readings:
         return word
     from rapidfuzz import fuzz, process  # here so that start-up stays light
 
@@ -220,10 +258,15 @@ def _speaks(reading: Reading, key: str, language: str) -> bool:
     return language in {"en", "und"} and len(key) >= _SHORTEST_FOREIGN and key not in ORDINARY
 
 
-def _excused(text: str, start: int, end: int, idle: Sequence[tuple[int, int]]) -> bool:
-    """Whether the name is not about the ingredient: "egg-free", or within an idiom."""
+def _excused(text: str, key: str, start: int, end: int, idle: Sequence[tuple[int, int]]) -> bool:
+    """Whether the name is not about the ingredient: "egg-free", within an idiom, or a short form by itself."""
     after = text[end : end + 5].lower()
-    return (after[:1] in {"-", " "} and after[1:5] == "free") or any(a <= start and end <= b for a, b in idle)
+    if after[:1] in {"-", " "} and after[1:5] == "free":
+        return True
+    beside = ONLY_BESIDE.get(key)
+    if beside and not beside.search(text[:start] + " | " + text[end:]):
+        return True
+    return any(a <= start and end <= b for a, b in idle)
 
 
 def _mention(text: str, start: int, end: int, readings: Sequence[Reading], region: str, sureness: float) -> Mention:
@@ -243,35 +286,43 @@ def _mention(text: str, start: int, end: int, readings: Sequence[Reading], regio
 
 
 _BESIDE = re.compile(r"^[\s(,]{1,3}(?:the\s)?$")
+# After these a form alone stands for its ingredient: "potato starch or flour".
 _JOINED = re.compile(
     r"\b(?:or|and|vs|versus|not|than|instead of|rather than)\s(?:the\s|just\s|plain\s)?$", re.IGNORECASE
 )
+# After these too, if the form is a thing of its own: "use the powder", "10 g powder".
+_THING = re.compile(
+    r"(?:\b(?:the|my|your|a|with|use|used|using|of|have|only|is|that|this|as|in|more|less|g|grams?|tbsp|tsp|spoons?|cups?)"
+    r"|[\d,(])\s?$",
+    re.IGNORECASE,
+)
+_THINGS = word_set("powder husk flake chip seed yolk syrup meal starch extract crystal kernel pearl bran")
 
 
 def _with_forms(text: str, words: Sequence[_Word], found: list[Mention], index: NameIndex) -> list[Mention]:
-    """Read forms said apart from the name: "psyllium, the powder", "potato starch or flour", "is husk ok"."""
+    """Read forms said apart from the name: "psyllium, the powder", "potato starch or flour", "is the husk ok"."""
     if not found:
         return found
-    taken = {m.start: place for place, m in enumerate(found)}
-    inside = [(m.start, m.end) for m in found]
+    place_of = {m.start: place for place, m in enumerate(found)}
+    spans = [(m.start, m.end) for m in found]
     last: Mention | None = None
     extra: list[Mention] = []
     for word in words:
-        if word.start in taken:
-            last = found[taken[word.start]]
-        covered = any(a <= word.start < b for a, b in inside)
-        if last is None or (covered and not (word.bare == "flour" and _JOINED.search(text[: word.start][-20:]))):
+        if word.start in place_of:
+            last = found[place_of[word.start]]
+        before = text[max(word.start - 24, 0) : word.start]
+        covered = any(start <= word.start < end for start, end in spans)
+        if last is None or (covered and not (word.bare == "flour" and _JOINED.search(before))):
             continue
         form = index.forms.get(last.ingredient, {}).get(word.bare, "")
         if not form or form == last.form:
             continue
-        place = taken.get(last.start)
+        place = place_of.get(last.start)
         if not last.form and place is not None and _BESIDE.match(text[last.end : word.start]):
             last = replace(last, end=word.end, text=text[last.start : word.end], form=form)
             found[place] = last
-        elif _JOINED.search(text[: word.start][-20:]):
-            extra.append(
-                Mention(word.start, word.end, text[word.start : word.end], last.ingredient, form, None, _BY_FORM)
-            )
-    starts = {m.start for m in extra}
-    return sorted([m for m in found if m.start not in starts] + extra, key=lambda m: m.start)
+        elif _JOINED.search(before) or (word.bare in _THINGS and _THING.search(before)):
+            said = text[word.start : word.end]
+            extra.append(Mention(word.start, word.end, said, last.ingredient, form, None, _BY_FORM))
+    taken = {m.start for m in extra}
+    return sorted([m for m in found if m.start not in taken] + extra, key=lambda m: m.start)

@@ -1,48 +1,127 @@
-"""Words that look like ingredient names and are none."""
+"""Words that look like ingredient names and are none, short names, and foods that no library may know yet."""
 
 from __future__ import annotations
 
 from qa.text import word_set
 from qa.text.phrases import phrases
 
-# Names that mean something else far more often ("plain", "oil" of the engine stay; "pan" is bread in Spanish).
+# Names that mean something else far more often: the dish, what is poured in without a thought, a colour, a meeting.
 NEVER_A_NAME = word_set(
-    "a i pan die mel lin la no on in to me plain whole powder liquid block starch meal flakes raw fresh other"
+    """a i pan die mel lin la no on in to me plain whole powder liquid block starch meal flakes raw fresh other bread
+    crumb breadcrumb water coffee tea caramel nut sourdough white brown date til bran"""
 )
+# These count in the plural only: "whites" are of eggs, "white" is a colour.
+IN_THE_PLURAL = {"whites": "egg.white", "dates": "date"}
 
-# Ordinary English words within a letter or two of a name's word; they are never repaired into it.
+# How cooks shorten a name. Each counts only where the library has the item.
+SHORT = {
+    "soda": "baking-soda.powder",
+    "bicarb": "baking-soda.powder",
+    "bicarbonate": "baking-soda.powder",
+    "baking soder": "baking-soda.powder",
+    "baking power": "baking-powder.powder",
+    "baking pwdr": "baking-powder.powder",
+    "bp": "baking-powder.powder",
+    "husk": "psyllium.husk",
+    "whole husk": "psyllium.husk",
+    "husk powder": "psyllium.powder",
+    "all purpose": "wheat.all-purpose-flour",
+    "ap": "wheat.all-purpose-flour",
+    "ap flour": "wheat.all-purpose-flour",
+    "plain": "wheat.all-purpose-flour",
+    "self rising": "wheat.self-raising-flour",
+    "self raising": "wheat.self-raising-flour",
+    "sr flour": "wheat.self-raising-flour",
+    "type 00": "wheat.type-00-flour",
+    "caster": "sugar.caster",
+    "superfine": "sugar.caster",
+    "granulated": "sugar.granulated",
+    "active dry": "yeast.active-dry",
+    "kosher": "salt.kosher",
+    "evaporated": "milk.evaporated",
+    "condensed": "milk.condensed",
+    "cream of tarter": "cream-of-tartar.powder",
+    "chickpea water": "aquafaba.liquid",
+    "sunbutter": "sunflower.butter",
+    "sun butter": "sunflower.butter",
+    "pb": "peanut.butter",
+    "marg": "margarine",
+    "evoo": "oil.olive",
+    "massa harina": "maize.masa",
+    "citric": "citric-acid.crystal",
+    "self raising flour": "wheat.self-raising-flour",
+}
+# Some of them are everyday words and count only beside a word of the trade.
+ONLY_BESIDE = {
+    "plain": phrases("flour | self | strong | bread flour"),
+    "kosher": phrases("salt | table | tsp | teaspoons? | pinch"),
+    "ap": phrases("flour | bread | cup | cups | grams? | sub*"),
+    "bp": phrases("soda | tsp | bs | baking"),
+    "condensed": phrases("milk | evaporated | sweetened"),
+    "evaporated": phrases("milk | condensed | cream"),
+    "granulated": phrases("sugar | caster | sweetener"),
+    "superfine": phrases("sugar | caster | granulated"),
+    "citric": phrases("acid | lemon | vinegar | tsp"),
+    "soda": phrases(
+        """baking | powder | tsp | teaspoons? | spoons? | tbsp | green | acid | lemon | vinegar | buttermilk |
+            cookies? | the soda | of soda | bicarb* | less | more | muffins? | rise* | cream of tartar | recipe
+            | bread"""
+    ),
+}
+
+# Foods asked about that a starter library need not know; they are named so that the answer can be "not known yet".
+UNUSUAL = word_set(
+    """tigernut mesquite baobab breadfruit acorn cricket moringa lucuma wattleseed teff sorghum fonio millet
+        amaranth quinoa lupin hemp chestnut plantain carob maca spirulina einkorn kamut emmer barley rye pea
+        lentil urad besan mung banana apple grape pumpkin sweet sago konjac glucomannan okara buckwheat kasha
+        water camel goat sheep emu quail duck turkey ostrich beestings colostrum ube taro yam cactus nopal aloe
+        acai noni kelp dulse insect mealworm tremella basil sabja cushuro kinako soy walnut pecan hazelnut
+        pistachio macadamia brazil cashew peanut sesame poppy"""
+)
+# Words before "flour" and the like that say which, or do something with it, and are no food.
+_NO_FOOD = word_set(
+    """the a an of my your our his her their its this that these those more less extra enough any some no not all
+        every each other another different same which what whose and or but with without for in into on to from
+        by as than then use uses used using add adds added adding put sift sifted measure measured weigh weighed
+        mix mixed need needs needed buy bought get got have has had make made sub subbed swap swapped replace
+        replaced substitute try tried bake baked cup cups tbsp tsp tablespoon tablespoons teaspoon teaspoons
+        gram grams g kg oz ml lb pound spoon spoonful bag packet box jar brand brands store shop local cheap
+        good best better great bad right wrong normal regular ordinary usual common standard simple real pure
+        fine coarse light heavy dark thick thin warm cold hot room dry wet fresh old new soft hard strong weak
+        organic free gf gluten dairy vegan keto low high carb fat protein homemade own half quarter third double
+        whole ground raw toasted roasted cooked instant quick plain white brown black red green yellow purple
+        wheat bread cake pastry self rising raising purpose type baking baker all nut nuts grain grains seed
+        root bean type is are was were be been do does did can could will would should if so just only even
+        still also too very really about like one two three four five six much many lot bit little few most
+        alternative gluten-free"""
+)
+_HEADS = "flour|starch|powder|butter|milk|syrup|meal"
+
+
+def unknown_food(before: str, head: str) -> str:
+    """The food in front of "flour" and the like that no library knows, or '' if it is none.
+
+    >>> unknown_food("tigernut", "flour"), unknown_food("more", "flour"), unknown_food("zanzu", "flour")
+    ('tigernut', '', 'zanzu')
+    """
+    if head not in _HEADS.split("|") or before in _NO_FOOD or len(before) < 3:
+        return ""
+    if before in UNUSUAL:
+        return before
+    return before if head in {"flour", "starch"} and not before.endswith(("ed", "ing", "ly", "er", "est")) else ""
+
+
+# Ordinary English words within a letter or two of a name; they are never repaired into it.
 ORDINARY = word_set(
-    """about above actual after again almost alone along already always amount another anyone around baked baker
-    batch batter beater beaten because before being better between bottle bottom bought bowl bread break bring brown
-    burned burnt cakes called candy careful center centre change cheese chance cheap check child choice clean clear
-    close cloud color colour cooks cookie cooked cooker could count country course cover cracked crack crazy crisp
-    crumb crumbs crust daily dinner doing double dough dried drink during early easily eating eight eleven enough
-    every exact excellent family favor favour fewer fiber field final finer first flake flame flash flat flavor
-    flavour flight float floor floors flower flowers floured fluffy fluid follow found freeze freezer fresh friend
-    front frost frozen fruit further funny garden gather giant given glass going grain grams grand grate great green
-    grind grinder ground guess gummy hands happen happy hardly heaping heart heavy helped honest hours house human
-    ideal inches inside instant issue juicy kitchen knead known large later learn least leave level light liked
-    likely limit little lived local longer looks loved lower lucky lunch makes maker making maybe meant measure
-    metal method middle might minute mixed mixer mixing moist month morning mother mouth moved muffin never night
-    noted nothing number often older online other ounce outer ovens paper party paste pastry peace people perfect
-    piece place plant plate please plenty point portion pound pour power powered pretty price print problem proof
-    proper pulse quality quart quick quite rather reach ready really recipe regular result right risen rises risk
-    roast roasted rolled rolls round rubber safely sauce scale science scoop search season second seems serve
-    setting seven shape share sharp sheet shell shelf shift short should showed shower sides sight simple since
-    sixth size skill slice slight slow small smart smell smooth soaked solid solved sorry sound sour space speed
-    spend split spoon spread spring square stand start state steam step stick still stone store story strain strange
-    street stretch strip strong stuff style sugary suite super sweet sweeter table taken taste tasted tasty teach
-    thank their there these thick thing think third those three throw tight times today toast together tough touch
-    towel treat trick tried truly trust twice under until upper using usual value video visit voice waffle waste
-    watch water weigh weight where which white whole wider winter woman women words world worse worst worth would
-    write wrong years yellow young yours chair china choir salty salted salts mild silk bake beans bean wheel sheets
-    meals mean means meat neat heat seat cocoon almonds cream creamy creams creamed ream butterfly buttery battery
-    bitter better letter latter matter gutter butler sunny savor savory vanish varied oatmeal coast rinse price rise
-    ride nice dice spice honestly honor money hone margin maple apples ample simple sample staple table cable couple
-    lemonade demon melon summer yeasty beast feast least toasty leaven eleven seven heaven oven over lover mover
-    proven wheaten wheats meaty sheer cheers chess chased potion motion lotion potted potluck portable notable soda
-    sofa coda dusk tusk musk desk task ask mask hulk hunk flax fax flaw flask flask relax chin chip chips chap chat
-    char tapas tapping topic topical typical tropical"""
+    """bandana bandy barkley barnsley bartley bennet bennie berber blackbeard brady brand brands breakwater buttered
+        buttery carmelo chased chiseled clover coldwater collage cornea corneal creamy curran current darker
+        digestible finest freshest gingerly grainger guaranty guardian insulin jagger kumar langer larger lemony
+        levin liquidate maidan malawi manic marian marshal masala match matchday panel pepperoni pigment powder
+        preserved pruned pumping pyramidal quickest raising scream selectable shelter shorting skelter smarter
+        smelter softening spirited sprinkled sprinkler squashed started startle stoney sugary sultan sultanate
+        vitamin waiter walter watery whisk whisked whisker whitbread whitehead whiten whiter whitey wholesale
+        brian bread cured salty battery bitter better batter butler flavor flower flowers floor floured coast
+        toast roast honestly honor money maple apples simple sample lover clever crumb crumbs starting starts"""
 )
 
 # Turns of speech in which an ingredient's name is something else.

@@ -16,7 +16,7 @@ from qa.knowledge.names import name_key
 from qa.measures.parse import find_amounts
 from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, Mention
-from qa.similarity.score import Views
+from qa.similarity import Views, text_views
 from qa.stages.match.fit import fit
 
 Floats = NDArray[np.float32]
@@ -144,7 +144,7 @@ def learn_answers(library: Library) -> AnswerModel:
 
 def _rows(texts: Sequence[str]) -> tuple[tuple[Views, Any], Floats]:
     """Texts as rows, and how alike each is to each other one (not to itself)."""
-    views = Views().fit(texts)
+    views = text_views().fit(texts)
     rows = views.rows(texts)
     kernel: Floats = (rows @ rows.T).toarray()
     np.fill_diagonal(kernel, 0.0)

@@ -5,18 +5,17 @@ One model serves whole comments and, to see which sentence earns a kind, sentenc
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import pairwise
-from operator import itemgetter
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from qa.records import KINDS, Example
+from qa.similarity.ridge import dual_and_left_out
+from qa.similarity.views import Views, word_parts, words_and_pairs
 from qa.stages.sort.signs import signs_of
 from qa.text.sentences import pieces_of
 
@@ -24,12 +23,9 @@ Floats = NDArray[np.float64]
 
 # Strength of the ridge, chosen on voices held back; between 0.5 and 3 the score hardly moves.
 _RIDGE = 1.0
-# How much each view counts: signs of grammar, words and pairs, beginnings and endings of words.
-_WEIGHTS = (1.0, 1.0, 0.7)
 # Below this probability no kind is held, however rare it is.
 _LOWEST, _HIGHEST = 0.2, 0.5
 _SEED = 20260302
-_TOKEN = re.compile(r"\w+(?:['’]\w+)?|[^\w\s]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,14 +33,14 @@ class KindModel:
     """What was learned.
 
     Attributes:
-        vectorizers: one for each view of a text.
+        views: turn texts into rows of features.
         weights: scores of each kind of KINDS for each feature.
         base: the scores of a text without features.
         comments: for each kind a model that turns all scores of a comment into a probability.
         held: for each kind the probability from which on it is held.
     """
 
-    vectorizers: tuple[Any, ...]
+    views: Views
     weights: Floats
     base: Floats
     comments: tuple[Any, ...]
@@ -64,18 +60,19 @@ def learn_kinds(examples: Sequence[Example]) -> KindModel:
         raise ValueError("kinds cannot be learned from no examples: give labelled comments")
     texts = [example.text for example in examples]
     labels = np.array([[kind in example.kinds for kind in KINDS] for example in examples], dtype=float)
-    vectorizers, rows = _fitted_rows([views_of(text) for text in texts])
-    base = labels.mean(axis=0)
-    dual, left_out = _ridge(rows, labels - base, [example.voice for example in examples])
+    views = Views(*_VIEWS, fewest=2 if len(texts) >= 50 else 1).fit(texts)
+    rows, base = views.rows(texts), labels.mean(axis=0)
+    kernel = (rows @ rows.T).toarray().astype(float)
+    weights, left_out = dual_and_left_out(kernel, labels - base, _RIDGE, [example.voice for example in examples])
     evidence = np.column_stack([left_out + base, _shape_of(texts, [example.parent_text for example in examples])])
     comments = tuple(_probability(evidence, labels[:, column]) for column in range(len(KINDS)))
     sure = np.column_stack([model.predict_proba(evidence)[:, 1] for model in comments])
     held = tuple(_best_cut(sure[:, column], labels[:, column]) for column in range(len(KINDS)))
-    return KindModel(vectorizers, rows.T @ dual, base, comments, held)
+    return KindModel(views, rows.T @ weights, base, comments, held)
 
 
-def views_of(text: str) -> tuple[list[str], list[str], list[str]]:
-    """The features of a text: signs, words, and parts of words."""
+def signs_in(text: str) -> list[str]:
+    """Runs of signs of each sentence, those of the first and the last sentence once more as such."""
     spans = pieces_of(text)
     signs: list[str] = []
     for place, (start, end) in enumerate(spans):
@@ -83,9 +80,7 @@ def views_of(text: str) -> tuple[list[str], list[str], list[str]]:
         signs += own
         signs += [f"first {sign}" for sign in own[:60]] if place == 0 else []
         signs += [f"last {sign}" for sign in own[:60]] if place == len(spans) - 1 else []
-    words = [word.lower() for word in _TOKEN.findall(text)]
-    pairs = [f"{one} {other}" for one, other in pairwise(words)]
-    return signs, [*words, *pairs], [part for word in words for part in _parts(word)]
+    return signs
 
 
 def _sign_grams(sentence: str) -> list[str]:
@@ -96,54 +91,8 @@ def _sign_grams(sentence: str) -> list[str]:
     return [*signs, *pairs, *(f"{pair} {sign}" for pair, sign in zip(pairs, run[2:], strict=False))]
 
 
-@lru_cache(maxsize=200_000)
-def _parts(word: str) -> tuple[str, ...]:
-    """Beginnings and endings of a word, which survive misspelling and inflection."""
-    cuts = ((4, f"{word[:4]}-"), (5, f"{word[:5]}-"), (3, f"-{word[-3:]}"), (4, f"-{word[-2:]}"))
-    return tuple(dict.fromkeys(part for longer_than, part in cuts if len(word) > longer_than))
-
-
-def _fitted_rows(views: Sequence[tuple[list[str], ...]]) -> tuple[tuple[Any, ...], Any]:
-    from sklearn.feature_extraction.text import TfidfVectorizer
-
-    vectorizers = tuple(
-        TfidfVectorizer(analyzer=itemgetter(view), sublinear_tf=True, min_df=_fewest(len(views)), dtype=np.float32)
-        for view in range(len(_WEIGHTS))
-    )
-    for vectorizer in vectorizers:
-        vectorizer.fit(views)
-    return vectorizers, rows_of(views, vectorizers)
-
-
-def _fewest(count: int) -> int:
-    """In how many texts a feature must stand to be kept."""
-    return 2 if count >= 50 else 1
-
-
-def rows_of(views: Sequence[tuple[list[str], ...]], vectorizers: Sequence[Any]) -> Any:
-    """Sparse rows of the texts' features, each view weighted."""
-    from scipy.sparse import hstack
-
-    parts = [v.transform(views) * weight for v, weight in zip(vectorizers, _WEIGHTS, strict=True)]
-    return hstack(parts, format="csr")
-
-
-def _ridge(rows: Any, wanted: Floats, voices: Sequence[str]) -> tuple[Floats, Floats]:
-    """The dual weights, and the score of each text by a model without its voice.
-
-    The second follows in closed form from the inverse of the system: for a voice's rows G the left-out residual is
-    inv(inverse[G, G]) @ (inverse @ wanted)[G].
-    """
-    system = (rows @ rows.T).toarray().astype(float)
-    system[np.diag_indices_from(system)] += _RIDGE
-    inverse = np.linalg.inv(system)
-    dual = inverse @ wanted
-    left_out = np.zeros_like(wanted)
-    voice = np.array(voices)
-    for name in sorted(set(voices)):
-        own = np.flatnonzero(voice == name)
-        left_out[own] = wanted[own] - np.linalg.solve(inverse[np.ix_(own, own)], dual[own])
-    return dual, left_out
+# How much each view counts: signs of grammar, words and pairs, beginnings and endings of words.
+_VIEWS = ((signs_in, 1.0), (words_and_pairs, 1.0), (word_parts, 0.7))
 
 
 def _shape_of(texts: Sequence[str], parents: Sequence[str]) -> Floats:
@@ -176,7 +125,7 @@ def scored(texts: Sequence[str], model: KindModel) -> Floats:
     """The raw score of each kind for each text, whole comments or sentences."""
     if not texts:
         return np.zeros((0, len(KINDS)))
-    return np.asarray(rows_of([views_of(text) for text in texts], model.vectorizers) @ model.weights) + model.base
+    return np.asarray(model.views.rows(texts) @ model.weights) + model.base
 
 
 def probabilities(texts: Sequence[str], parents: Sequence[str], scores: Floats, model: KindModel) -> Floats:
