@@ -6,6 +6,7 @@ import socket
 import threading
 import webbrowser
 from collections.abc import Callable
+from contextlib import suppress
 
 from qa.errors import LevelspoonError
 from qa.web.app import make_app
@@ -49,16 +50,13 @@ def serve(bench: Workbench, port: int, who: str, say: Callable[[str], None], *, 
         lifespan="off",
         proxy_headers=False,
     )
-    if taken != port:
-        say(f"Port {port} is busy; this one is free.")
-    say(f"The notebook lies open at {address}\nCtrl-C closes it; everything you typed is saved.")
-    if browser:
-        threading.Timer(0.3, webbrowser.open, [address]).start()
-    try:
+    with suppress(KeyboardInterrupt):  # that is how a person ends it
+        if taken != port:
+            say(f"Port {port} is busy; this one is free.")
+        say(f"The notebook lies open at {address}\nCtrl-C closes it; everything you typed is saved.")
+        if browser:
+            threading.Timer(0.3, webbrowser.open, [address]).start()
         uvicorn.Server(config).run(sockets=[listener])
-    except KeyboardInterrupt:
-        pass
-    finally:
-        listener.close()
-        bench.store.close()
+    listener.close()
+    bench.store.close()
     say("Closed.")
