@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -21,6 +21,8 @@ _HANDLED = frozenset(
 )
 _MEDICAL_CAUTION = "S34"
 _MOST_CAUTIONS = 3
+# How likely a runner-up must be right, given that the first answer lacks a fact or an amount, to take its place.
+_LIKELY_INSTEAD = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,26 +130,48 @@ def _parts(
     reasons: dict[str, None] = {}
     settled: list[Matched] = []
     for match in matched:
-        reason = match.reason or ("" if match.answer else "unsure")
-        if not reason and not all(library.has(item) for item in match.ask.items):
-            reason = "unknown_ingredient"
-        if match.answer and not reason:
-            answer = library.answer(match.answer)
-            try:
-                computed = compute(match.ask, answer)
-            except Missing as lack:
-                reason = lack.reason
-            except NoKnowledge:
-                reason = "no_knowledge"
-            else:
-                part = _part(comment, match.ask, answer, computed, library, tallies)
-                if all((p.answer, p.ask.items) != (part.answer, part.ask.items) for p in parts):
-                    parts.append(part)
-        if reason:
-            reasons[reason] = None
-            match = replace(match, answer=None, reason=reason)  # noqa: PLW2901
-        settled.append(match)
+        ended, part = _settle(comment, match, library, compute, tallies)
+        settled.append(ended)
+        if part is None:
+            reasons[ended.reason] = None
+        elif all((p.answer, p.ask.items) != (part.answer, part.ask.items) for p in parts):
+            parts.append(part)
     return tuple(parts), tuple(sorted(reasons, key=_urgency)), settled
+
+
+def _settle(
+    comment: str,
+    match: Matched,
+    library: Library,
+    compute: Callable[[Ask, Answer], Computed],
+    tallies: Mapping[str, Tally],
+) -> tuple[Matched, Part | None]:
+    """An ask as it ends: with the best answer whose figures can be worked out, or with the reason for none."""
+    reason = match.reason or ("" if match.answer else "unsure")
+    if not reason and not all(library.has(item) for item in match.ask.items):
+        reason = "unknown_ingredient"
+    if reason:
+        return replace(match, answer=None, reason=reason), None
+    for candidate, sure in _in_turn(match):
+        answer = library.answer(candidate)
+        try:
+            computed = compute(match.ask, answer)
+        except (Missing, NoKnowledge) as lack:
+            reason = reason or (lack.reason if isinstance(lack, Missing) else "no_knowledge")
+        else:
+            part = _part(comment, match.ask, answer, computed, library, tallies)
+            return replace(match, answer=candidate, sureness=sure), part
+    return replace(match, answer=None, reason=reason), None
+
+
+def _in_turn(match: Matched) -> Iterator[tuple[str, float]]:
+    """The answer found, then those runners-up that would be right more likely than not if it is not."""
+    if match.answer:
+        yield match.answer, match.sureness
+    rest = max(1 - match.sureness, 1e-9)
+    for answer, share in match.runners_up:
+        if share / rest >= _LIKELY_INSTEAD:
+            yield answer, round(match.sureness * min(share / rest, 1.0), 4)
 
 
 def _part(

@@ -116,3 +116,19 @@ def test_source_and_tier_in_words(moon):
     assert tier_words(MASS, moon) == "published"
     assert tier_words(dataclasses.replace(MASS, facts=()), moon) == "by definition"
     assert tier_words(dataclasses.replace(MASS, facts=(*MASS.facts, "reports:moonflour")), moon) == "viewers say"
+
+
+@pytest.mark.parametrize(("share", "status"), [(0.08, "drafted"), (0.02, "needs_you")])
+def test_a_likely_runner_up_takes_the_place_of_an_answer_that_cannot_be_worked_out(moon, share, status):
+    known = moon.knowledge.answers
+    other = dataclasses.replace(known[0], id="other-answer")
+    library = dataclasses.replace(moon, knowledge=dataclasses.replace(moon.knowledge, answers=(*known, other)))
+
+    def compute(ask, answer):
+        if answer.id == "weigh-moonflour":
+            raise NoKnowledge("nobody weighed it")
+        return computed(ask, answer)
+
+    outline = outlined(library, dataclasses.replace(ANSWERED, runners_up=(("other-answer", share),)), compute=compute)
+    assert outline.status == status
+    assert [part.answer for part in outline.parts] == (["other-answer"] if status == "drafted" else [])

@@ -13,6 +13,9 @@ from qa.records import Ask
 # From "about exactly this form" down to "about anything"; the order matters more than the distances.
 _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5, 0.3
 
+# Asks that set one ingredient against another.
+_PAIRED = frozenset(("swap", "same_thing"))
+
 
 def fit(ask: Ask, answer: Answer, library: Library) -> float:
     """0 where the answer cannot serve the ask, else how closely it is about the ingredients asked about, to 1.
@@ -30,6 +33,8 @@ def fit(ask: Ask, answer: Answer, library: Library) -> float:
     worth = [max((_covers(subject, item, library) for subject in answer.about), default=0.0) for item in ask.items[:3]]
     if not any(worth):
         return 0.15 if "none" in answer.about else 0.0
+    if ask.type in _PAIRED and len(worth) > 1 and not all(worth[:2]):
+        return 0.15  # an answer about one of two things asked about says nothing of how they compare
     return 0.5 * max(worth) + 0.5 * sum(worth) / len(worth)
 
 
