@@ -11,13 +11,14 @@ from __future__ import annotations
 
 from qa.calculator.words import amount_of, asked_of, item_of, plainly
 from qa.contract import OtherShape, SwapShape, WeighShape, sum_shape, worked_shape
+from qa.errors import InvalidMeasure
 from qa.kitchen import weights, yeast
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
 from qa.knowledge.spreads import spread_with_kin
 from qa.measures.measure import Measure
-from qa.measures.parse import Amount
-from qa.measures.units import BARE, dimension, known
+from qa.measures.parse import Amount, parse_amount
+from qa.measures.units import dimension, known, regional
 from qa.records import Figure
 from qa.stages.compute import Asked, figure_of
 from qa.stages.compute.kitchen import YEASTS
@@ -32,7 +33,7 @@ def weigh(words: str, library: Library, region: str) -> WeighShape:
         InvalidMeasure: the words hold no amount.
         NoKnowledge: the ingredient is not known, or nobody has weighed it.
     """
-    wanted, unit = _unit_wanted(words)
+    wanted, unit = _unit_wanted(words, region)
     amount, item = amount_of(wanted, library, region)
     asked = asked_of(wanted, (amount,), (item,), library, region)
     others: list[OtherShape] = []
@@ -108,10 +109,14 @@ def weighed(amount: str, item: str, library: Library) -> Figure:
     return figure_of(f"weigh {amount} of {item}", asked_of("", (Amount(1, 1, 1, ""),), (item,), library, ""))
 
 
-def _unit_wanted(words: str) -> tuple[str, str | None]:
-    """Split "100 g honey in tbsp" into the amount and the unit asked for, if any."""
+def _unit_wanted(words: str, region: str) -> tuple[str, str | None]:
+    """Split "100 g honey in tablespoons" into the amount and the unit asked for, the region's own, if any."""
     head, joined, tail = words.rpartition(" in ")
-    unit = tail.strip().replace(" ", "_")
-    if joined and unit in BARE:
-        return head, f"us_{unit}"
-    return (head, unit) if joined and known(unit) else (words, None)
+    if not joined:
+        return words, None
+    try:
+        unit = parse_amount(f"1 {tail.strip()}").unit
+    except InvalidMeasure:
+        return words, None
+    unit = regional(unit, region or None) or regional(unit, "US") or unit
+    return (head, unit) if unit and known(unit) and dimension(unit) in ("mass", "volume") else (words, None)
