@@ -68,7 +68,10 @@ class Acts:
             if _told(form, "token") != self.desk.form_token:
                 words = "This page is from an earlier run. Open the address that was printed last; your words are kept."
                 return PlainTextResponse(f"{words}\n", 403)
-            return await run_in_threadpool(deed, form)
+            try:
+                return await run_in_threadpool(deed, form)
+            finally:
+                self.desk.touched()
 
         return act
 
@@ -310,6 +313,7 @@ class Acts:
     # -- small things --------------------------------------------------------------------------------------------
 
     def _entry(self, form: FormData) -> Entry:
+        self.desk.overview()  # counted before the act, so that the next sheet is the one after this
         return self.bench.store.entry(_told(form, "id"))
 
     @staticmethod

@@ -16,6 +16,8 @@ from qa.workbench import Workbench
 FIRST = ("health", "unsafe", "safety", "allergy")
 _LOOK_AGAIN = 20.0
 """Seconds after which the pile is counted anew; the old one serves until the new one is there."""
+_AT_ONCE = 0.05
+"""A count that takes no longer than this, in seconds, is made anew after every act."""
 _MOST_ACTS = 500
 
 
@@ -46,6 +48,7 @@ class Overview:
         place: where each waiting comment stands in the pile.
         topics: topics with something waiting, in order of need, then the others by askers.
         by_topic: what waits of each topic.
+        made, took: when it was counted and how long that took, in seconds.
     """
 
     comments: int
@@ -57,6 +60,7 @@ class Overview:
     topics: tuple[Topic, ...]
     by_topic: Mapping[str, tuple[Waiting, ...]]
     made: float = 0.0
+    took: float = 0.0
 
     @property
     def first(self) -> int:
@@ -70,6 +74,7 @@ class Overview:
 
 def look_over(bench: Workbench, clock: Callable[[], float] = time.monotonic) -> Overview:
     """Count the whole store once."""
+    began = clock()
     comments, by_status, by_reason = bench.store.counts()
     topics = list(bench.store.topics())
     pile = in_order(bench.store.waiting(), topics)
@@ -87,7 +92,8 @@ def look_over(bench: Workbench, clock: Callable[[], float] = time.monotonic) -> 
         place={one.comment: place for place, one in enumerate(pile)},
         topics=tuple(ranked),
         by_topic={topic: tuple(ones) for topic, ones in by_topic.items()},
-        made=clock(),
+        made=began,
+        took=clock() - began,
     )
 
 
@@ -116,12 +122,14 @@ class Desk:
     _overview: Overview | None = None
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _looking: bool = False
+    _touched: bool = False
 
     def overview(self, *, fresh: bool = False) -> Overview:
         """The counts; when they are old the old ones serve once more while new ones are made beside."""
         known = self._overview
-        if known is None or fresh:
+        if known is None or fresh or (self._touched and known.took < _AT_ONCE):
             with self._lock:
+                self._touched = False
                 self.bench.look_again()
                 self._overview = known = look_over(self.bench)
         elif time.monotonic() - known.made > _LOOK_AGAIN and not self._looking:
@@ -134,6 +142,10 @@ class Desk:
             self.overview(fresh=True)
         finally:
             self._looking = False
+
+    def touched(self) -> None:
+        """Something was changed through these pages, so the counts are no longer right."""
+        self._touched = True
 
     def done(self, act: Act) -> None:
         """Note an act, so that it can be taken back."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -16,12 +17,13 @@ from qa.outside.store import Entry
 from qa.records import ASK_TYPES, Topic
 from qa.web.desk import Desk
 from qa.web.pages import link, page
-from qa.web.sheets import kitchen, larder, sums, teach, week
+from qa.web.sheets import kitchen, larder, sums, teach
 from qa.web.sheets.comment import comment_sheet, text_in_hand
 from qa.web.sheets.differs import differences
 from qa.web.sheets.own import cite_sheet
 from qa.web.sheets.slips import item_name
 from qa.web.sheets.topic import MOST, TopicSheet, answer_topic, topic_sheet
+from qa.web.sheets.week import WeekSheet, stale_facts, week_sheet
 from qa.web.words import ASKS, date_words, untangled
 
 View = Callable[[Request], Response]
@@ -35,7 +37,7 @@ class Sheets:
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
         self.bench = desk.bench
-        self._kept: dict[str, tuple[object, Any]] = {}
+        self._kept: dict[str, tuple[float, float, float, Any]] = {}
 
     def routes(self) -> list[Route]:
         """Every path that can be looked at."""
@@ -66,26 +68,25 @@ class Sheets:
         return [Route(path, view, methods=["GET"]) for path, view in views.items()]
 
     def kept(self, name: str, made: Callable[[], Any]) -> Any:
-        """What takes long, worked out once for each count of the store."""
-        stamp = self.desk.overview().made
-        known = self._kept.get(name)
-        if known is None or known[0] != stamp:
-            self._kept[name] = known = (stamp, made())
-        return known[1]
+        """What takes long, worked out anew after each count of the store; what took a second is kept for ten."""
+        stamp, began = self.desk.overview().made, time.monotonic()
+        counted, at, took, value = self._kept.get(name, (-1.0, 0.0, 0.0, None))
+        if counted != stamp and began - at >= 10 * took:
+            value = made()
+            self._kept[name] = (stamp, began, time.monotonic() - began, value)
+        return value
 
     # -- week, comment, topic ------------------------------------------------------------------------------------
 
     def week(self, request: Request) -> Response:
         """This week."""
-        overview = self.desk.overview(fresh="count" in request.query_params)
-        stale, fixes, aside = self.kept("week", self._week_notes)
-        sheet = week.week_sheet(overview, fixes, stale, self.bench.problems, aside)
-        return page(self.desk, "week", "/", sheet=sheet, start=self.desk.first_of())
+        self.desk.overview(fresh="count" in request.query_params)
+        return page(self.desk, "week", "/", sheet=self.kept("week", self._week), start=self.desk.first_of())
 
-    def _week_notes(self) -> tuple[Any, Any, int]:
-        store = self.bench.store
-        stale = week.stale_facts(store.facts_in_use(), self.bench.library)
-        return stale, list(store.corrections()), store.set_aside_count()
+    def _week(self) -> WeekSheet:
+        store, overview = self.bench.store, self.desk.overview()
+        stale = stale_facts(store.facts_in_use(), self.bench.library)
+        return week_sheet(overview, list(store.corrections()), stale, self.bench.problems, store.set_aside_count())
 
     def comment(self, request: Request) -> Response:
         """One comment; the first that waits if none is named."""

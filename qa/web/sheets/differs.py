@@ -13,6 +13,7 @@ from difflib import SequenceMatcher
 
 _WORDS = re.compile(r"\S+\s*|\s+")
 _MOST_WORDS = 3_000
+_LAST_FEW = 4  # a standing answer has two or three variants, so one of the last few is of the same
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,14 +44,14 @@ def differences(before: str, after: str) -> tuple[Stretch, ...]:
 
 
 def only_new(text: str, earlier: Sequence[str]) -> tuple[Stretch, ...]:
-    """A text with the words it shares with the most alike of the earlier ones told from those of its own.
+    """A text with the words it shares with the most alike of the last few told from those of its own.
 
     >>> [(d.kind, d.text) for d in only_new("That is 21 g.", ["That is 14 g."])]
     [('same', 'That is '), ('new', '21 '), ('same', 'g.')]
     """
     new = words_of(text)
-    best = max(earlier, key=lambda other: _alike(new, words_of(other)), default="")
-    if not best or _alike(new, words_of(best)) < 0.5:
+    alike, best = max(((_alike(new, words_of(other)), other) for other in earlier[-_LAST_FEW:]), default=(0.0, ""))
+    if alike < 0.5:
         return (Stretch("new", text),)
     return tuple(stretch for stretch in differences(best, text) if stretch.kind != "gone")
 

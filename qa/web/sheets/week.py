@@ -77,7 +77,8 @@ def week_sheet(
         problems: what is wrong in the larder.
         set_aside: rows that could not be read.
     """
-    lines = [_line(topic, overview) for topic in overview.topics[:MOST_TOPICS]]
+    most = max((len(topic.comments) for topic in overview.topics), default=1) or 1
+    lines = [_line(topic, overview, most) for topic in overview.topics[:MOST_TOPICS]]
     signed = overview.standing.get("signed", 0)
     return WeekSheet(
         told=_told(overview),
@@ -125,9 +126,8 @@ def _signed_words(standing: Mapping[str, int]) -> str:
     return f"{'; '.join(words)}." if words else "You have signed none yet."
 
 
-def _line(topic: Topic, overview: Overview) -> TopicLine:
+def _line(topic: Topic, overview: Overview, most: int) -> TopicLine:
     waits = overview.by_topic.get(topic.id, ())
-    most = max((len(t.comments) for t in overview.topics), default=1) or 1
     return TopicLine(
         id=topic.id,
         name=topic.name,
