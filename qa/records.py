@@ -360,7 +360,7 @@ class Example:
         voice: who wrote it; examples are split by voice, never by row.
         asks: type and ingredient ids of each thing asked.
         mentions: start, end and item of each ingredient named.
-
+        answers: for each ask the standing answers a tester would sign, best first; None where nobody judged.
     """
 
     id: str
@@ -374,6 +374,7 @@ class Example:
     reasons: tuple[str, ...] = ()
     episode: str = ""
     parent_text: str = ""
+    answers: tuple[tuple[str, ...] | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

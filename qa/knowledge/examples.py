@@ -8,22 +8,6 @@ from typing import Any, cast
 from qa.knowledge.fields import ITEM, Report, did_you_mean
 from qa.records import ASK_TYPES, KINDS, STATUSES, AskType, Example, Kind, Status
 
-_KEYS = frozenset(
-    (
-        "id",
-        "voice",
-        "episode",
-        "parent_text",
-        "text",
-        "language",
-        "kinds",
-        "asks",
-        "mentions",
-        "status",
-        "reasons",
-        "note",
-    )
-)
 _LONGEST = 100_000
 
 
@@ -40,7 +24,7 @@ def example_lines(text: str, report: Report) -> list[Example]:
         if not row.strip():
             continue
         try:
-            example = _example(row)
+            example = _example(row, f"line {line}")
             if example.id in ids:
                 raise _Wrong(f"the id {example.id!r} is given twice", "number one of them anew")
         except _Wrong as fault:
@@ -51,7 +35,8 @@ def example_lines(text: str, report: Report) -> list[Example]:
     return good
 
 
-def _example(row: str) -> Example:
+def _example(row: str, place: str) -> Example:
+    """One line; only the text must be there, and keys that say nothing to us are passed over."""
     if len(row) > _LONGEST:
         raise _Wrong(f"longer than {_LONGEST} characters", "shorten the text")
     try:
@@ -60,29 +45,30 @@ def _example(row: str) -> Example:
         raise _Wrong(f"not JSON: {fault}", "write one object on one line, with double quotes") from fault
     if not isinstance(found, dict):
         raise _Wrong("not an object", 'write {"id": …, "text": …}')
-    for key in found:
-        if key not in _KEYS:
-            raise _Wrong(f"{key!r} is no key of an example", did_you_mean(key, _KEYS))
-    text = _text(found, "text")
+    text = found.get("text")
+    if not isinstance(text, str):
+        raise _Wrong("'text' is missing or no text", 'add "text": "…"')
+    asks = _list(found, "asks")
     return Example(
-        id=_text(found, "id"),
+        id=_text(found, "id", _text(found, "comment_id", place)),
         text=text,
-        voice=_text(found, "voice"),
-        language=_text(found, "language"),
+        voice=_text(found, "voice", ""),
+        language=_text(found, "language", "en"),
         kinds=cast(tuple[Kind, ...], _words(found, "kinds", KINDS)),
-        asks=tuple(_ask(ask) for ask in _list(found, "asks")),
+        asks=tuple(_ask(ask) for ask in asks),
         mentions=_mentions(_list(found, "mentions"), text),
-        status=cast(Status, _one(_text(found, "status"), STATUSES, "status")),
+        status=cast(Status, _one(_text(found, "status", "no_reply"), STATUSES, "status")),
         reasons=_words(found, "reasons", None),
         episode=_text(found, "episode", ""),
         parent_text=_text(found, "parent_text", ""),
+        answers=tuple(_words(ask, "answers", None) if "answers" in ask else None for ask in asks),
     )
 
 
-def _text(found: dict[str, Any], key: str, default: str | None = None) -> str:
+def _text(found: dict[str, Any], key: str, default: str) -> str:
     said = found.get(key, default)
-    if not isinstance(said, str) or (default is None and not said):
-        raise _Wrong(f"{key!r} is missing or no text", f'add "{key}": "…"')
+    if not isinstance(said, str):
+        raise _Wrong(f"{key!r} is no text", f'write "{key}": "…"')
     return said
 
 
@@ -107,9 +93,9 @@ def _words(found: dict[str, Any], key: str, known: tuple[str, ...] | None) -> tu
 
 
 def _ask(ask: Any) -> tuple[AskType, tuple[str, ...]]:
-    if not isinstance(ask, dict) or set(ask) - {"type", "ingredients"}:
+    if not isinstance(ask, dict) or "type" not in ask:
         raise _Wrong("an ask is an object with type and ingredients", 'write {"type": "swap", "ingredients": ["flax"]}')
-    kind = cast(AskType, _one(_text(ask, "type"), ASK_TYPES, "type"))
+    kind = cast(AskType, _one(_text(ask, "type", ""), ASK_TYPES, "type"))
     return kind, _words(ask, "ingredients", None)
 
 
@@ -117,15 +103,17 @@ def _mentions(mentions: list[Any], text: str) -> tuple[tuple[int, int, str], ...
     """Each mention with its characters; where they are not given it is looked for after the one before."""
     found, since = [], 0
     for mention in mentions:
-        if not isinstance(mention, dict) or set(mention) - {"text", "ingredient", "form", "start", "end"}:
-            raise _Wrong("a mention is an object with text, ingredient and form", "see knowledge/README.md")
-        words, form = _text(mention, "text"), _text(mention, "form", "")
-        item = _text(mention, "ingredient") + (f".{form}" if form else "")
+        if not isinstance(mention, dict) or "ingredient" not in mention:
+            raise _Wrong("a mention is an object with text, ingredient and form", "see sample_comments/README.md")
+        start, end = mention.get("start"), mention.get("end")
+        by_place = type(start) is int and type(end) is int and 0 <= start < end <= len(text)
+        words = _text(mention, "text", text[start:end] if by_place else "")
+        form = _text(mention, "form", "")
+        item = _text(mention, "ingredient", "") + (f".{form}" if form else "")
         if not ITEM.fullmatch(item):
             raise _Wrong(f"{item!r} is no item", "write ids in lower-case letters, digits and hyphens")
-        start = mention.get("start")
         if start is None:
-            start = text.find(words, since)
+            start = text.find(words, since) if words else -1
         if type(start) is not int or start < 0 or text[start : start + len(words)] != words:
             raise _Wrong(f"{words!r} does not stand in the text there", "copy it letter by letter, in the text's order")
         since = start + len(words)

@@ -240,13 +240,10 @@ def test_a_labelled_comment_is_read_with_its_places(tmp_path: Path) -> None:
     ('"swap"', '"swop"', "'swop' under 'type'", "did you mean 'swap'?"),
     ('"question"', '"qestion"', "'qestion' under 'kinds'", "did you mean 'question'?"),
     ('"drafted"', '"draft"', "'draft' under 'status'", "did you mean 'drafted'?"),
-    ('"voice"', '"voise"', "'voise' is no key", "did you mean 'voice'?"),
-    ('"language": "en", ', "", "'language' is missing", "add"),
     ('{"text": "chia"', '{"text": "chai"', "'chai' does not stand in the text", "letter by letter"),
     ('"ground"', '"Ground"', "'flax.Ground' is no item", "lower-case"),
     ('"kinds": ["question"]', '"kinds": "question"', "'kinds' is no list", "brackets"),
     ('"form": ""}, ', '"form": "", "end": 3}, ', "the end of 'chia' is not 12", "leave start and end out"),
-    ('"type": "swap", ', '"type": "swap", "x": 1, ', "an ask is an object", "write"),
 ])  # fmt: skip
 def test_a_bad_labelled_line_is_a_problem_at_its_line(tmp_path: Path, old: str, new: str, says: str, do: str) -> None:
     """The other lines are kept."""
@@ -270,3 +267,16 @@ def test_missing_examples_are_one_clear_line(tmp_path: Path) -> None:
     """No traceback."""
     with pytest.raises(UnreadableInput, match="no labelled comments at"):
         load_examples(tmp_path / "none.jsonl")
+
+
+def test_only_the_text_must_be_there_and_strange_keys_are_passed_over(tmp_path: Path) -> None:
+    """Other people's labelled files measure as well as ours."""
+    line = (
+        '{"comment_id": "x1", "text": "chia for egg?", "seen": true, "asks": [{"type": "swap", "ingredients": [], '
+        '"answer": null}], "mentions": [{"start": 0, "end": 4, "ingredient": "chia", "form": "", "sureness": 1}]}\n'
+        '{"text": ""}\n'
+    )
+    (tmp_path / "theirs.jsonl").write_text(line, encoding="utf-8")
+    examples, problems = load_examples(tmp_path / "theirs.jsonl")
+    assert problems == []
+    assert [(e.id, e.mentions, e.answers) for e in examples] == [("x1", ((0, 4, "chia"),), (None,)), ("line 2", (), ())]
