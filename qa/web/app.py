@@ -15,6 +15,7 @@ from qa.web.desk import Desk
 from qa.web.guard import Guard, Secrets, TooMuch
 from qa.web.pages import STATIC, page
 from qa.web.routes import Sheets
+from qa.web.slow import BeingWorkedOut
 from qa.workbench import Workbench
 
 
@@ -49,6 +50,9 @@ def make_app(bench: Workbench, port: int, run: Secrets, who: str = "") -> ASGIAp
         words = f"Something here is broken ({type(wrong).__name__})"
         return page(desk, "fault", "", status=500, words=words, remedy="the terminal says more; please report it")
 
+    def not_yet(request: Request, _wrong: Exception) -> Response:
+        return page(desk, "notyet", request.url.path, status=202)
+
     def too_much(_request: Request, _wrong: Exception) -> Response:
         return PlainTextResponse("That is more text than a form may hold.\n", 413)
 
@@ -60,6 +64,7 @@ def make_app(bench: Workbench, port: int, run: Secrets, who: str = "") -> ASGIAp
         SQLAlchemyError: offline,
         OSError: offline,
         TooMuch: too_much,
+        BeingWorkedOut: not_yet,
         404: missing,
         Exception: unforeseen,
     }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -24,6 +23,7 @@ from qa.web.sheets.own import cite_sheet
 from qa.web.sheets.slips import item_name
 from qa.web.sheets.topic import MOST, TopicSheet, answer_topic, topic_sheet
 from qa.web.sheets.week import WeekSheet, stale_facts, week_sheet
+from qa.web.slow import Slow
 from qa.web.words import ASKS, date_words, untangled
 
 View = Callable[[Request], Response]
@@ -37,7 +37,7 @@ class Sheets:
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
         self.bench = desk.bench
-        self._kept: dict[str, tuple[float, float, float, Any]] = {}
+        self._slow = Slow()
 
     def routes(self) -> list[Route]:
         """Every path that can be looked at."""
@@ -68,13 +68,8 @@ class Sheets:
         return [Route(path, view, methods=["GET"]) for path, view in views.items()]
 
     def kept(self, name: str, made: Callable[[], Any]) -> Any:
-        """What takes long, worked out anew after each count of the store; what took a second is kept for ten."""
-        stamp, began = self.desk.overview().made, time.monotonic()
-        counted, at, took, value = self._kept.get(name, (-1.0, 0.0, 0.0, None))
-        if counted != stamp and began - at >= 10 * took:
-            value = made()
-            self._kept[name] = (stamp, began, time.monotonic() - began, value)
-        return value
+        """What takes long, worked out anew after each count of the store; BeingWorkedOut while that goes on."""
+        return self._slow.get(name, self.desk.overview().made, made)
 
     # -- week, comment, topic ------------------------------------------------------------------------------------
 

@@ -48,6 +48,7 @@ def serve(bench: Workbench, port: int, who: str, say: Callable[[str], None], *, 
         access_log=False,
         server_header=False,
         lifespan="off",
+        timeout_graceful_shutdown=2,
         proxy_headers=False,
     )
     with suppress(KeyboardInterrupt):  # that is how a person ends it

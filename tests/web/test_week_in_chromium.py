@@ -299,6 +299,7 @@ def test_axe_finds_nothing_and_nothing_runs_over_the_edge(browser, running, sche
     found = []
     for sheet in ["/comment?id=flax-2", *SHEETS]:
         page.goto(running.base + sheet)
+        expect(page.locator("[data-again]")).to_have_count(0, timeout=60_000)
         result = axe.run(page)
         found += [f"{sheet}: {v['id']}: {v['nodes'][0]['html'][:160]}" for v in result.response["violations"]]
         if page.evaluate("document.documentElement.scrollWidth") > width:

@@ -40,6 +40,9 @@ if (one("#keys")) {
   showKeys();
 }
 
+// A sheet that is still being worked out is looked for again.
+if (one("[data-again]")) setTimeout(() => location.reload(), 1500);
+
 // The answer: a mirror lies under the field and carries the marks.
 const form = one("#reply"), field = one("#answer");
 if (form && field) {
