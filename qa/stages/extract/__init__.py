@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from qa.knowledge.library import Library
+from qa.knowledge.limits import MEDICAL
 from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, AskType, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
@@ -85,11 +86,10 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
 
 def _understood(said: _Said, types: Sequence[tuple[AskType, float]], library: Library) -> Understood:
     one, text, kinds = said.one, said.one.text, kinds_of(said.pieces)
-    medical = bool(said.questions) and bool(dangers.MEDICAL.search(text))
+    medical = bool(said.questions) and bool(MEDICAL.search(text))
     parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
     asks = [_ask(part, said, medical) for part in parts]
     held = {kind for kind, _ in kinds}
-    advises = held & {"tip", "result"} or not held & {"question", "thanks", "complaint", "spam"}
     return Understood(
         comment=one.comment,
         text=text,
@@ -99,7 +99,7 @@ def _understood(said: _Said, types: Sequence[tuple[AskType, float]], library: Li
         mentions=tuple(said.mentions),
         asks=tuple(_from_parent(asks, said.above)),
         region=said.region,
-        unsafe=dangers.unsafe_tips(text, library.knowledge.cautions) if advises else (),
+        unsafe=() if "spam" in held else dangers.unsafe_tips(text, said.pieces, library.knowledge.cautions),
         conflict=dangers.recipe_conflict(text) if held & {"question", "complaint"} else "",
     )
 

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from qa.knowledge import limits
 from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
-from qa.stages.extract import dangers
 from qa.stages.extract.frames import marked
 from qa.text.phrases import as_pattern, phrases
 
@@ -73,7 +73,7 @@ def asked(
     found: list[Asked] = []
     for (piece, sureness), sentence, (kind, sure_of_kind) in zip(questions, sentences, types, strict=True):
         sure = round(sureness * sure_of_kind, 4)
-        kind = _of_the_body(kind, text, piece.text)  # noqa: PLW2901
+        kind = _kept_from_us(kind, text, piece.text)  # noqa: PLW2901
         last = found[-1] if found else None
         if last and _belongs(last, kind, sentence, text[last.end : piece.start]):
             found[-1] = Asked(last.start, piece.end, last.type, max(last.sureness, sure))
@@ -82,11 +82,11 @@ def asked(
     return found
 
 
-def _of_the_body(kind: AskType, text: str, sentence: str) -> AskType:
-    """Questions of health and allergy are told by rule, since to miss one costs more than any other mistake."""
-    if dangers.health_asked(sentence) or dangers.asked_of_a_patient(text, sentence):
-        return "allergy" if dangers.allergy_asked(text) and kind == "allergy" else "health"
-    return kind
+def _kept_from_us(kind: AskType, comment: str, sentence: str) -> AskType:
+    """Questions of body and safety are told by rule too, since to miss one costs more than any other mistake."""
+    if limits.health_asked(sentence, comment) or limits.allergy_asked(sentence, comment):
+        return "allergy" if kind == "allergy" else "health"
+    return "safety" if limits.hazard_asked(sentence, comment) else kind
 
 
 def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:

@@ -1,7 +1,6 @@
-"""What must not be answered, must carry a caution, or must not be repeated; and where video and recipe disagree.
+"""Tips that must not be repeated, and complaints that video and written recipe disagree.
 
-A medical word is mostly the motive and not the question, so most rules need two things at once: a word of the matter
-and a word that asks it of a person, an item or a law. How the phrases are written: see `qa.text.phrases`.
+How the phrases are written: see `qa.text.phrases`.
 """
 
 from __future__ import annotations
@@ -11,128 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from qa.knowledge.facts import Caution
+from qa.records import Piece
 from qa.text.phrases import phrases
-
-_BODY = """diabet* | prediabet* | blood | insulin | glucose | cholesterol | pregnan* | breastfe* | nursing |
-    kidneys? | dialysis | cancer | chemo* | medication* | meds | medicines? | warfarin | metformin | statins? |
-    thyro* | levothyroxine | pills? | tablets? | ibs | fodmap | gout | heart | liver | crohn* | colitis |
-    diverticul* | potassium | sodium | ketosis | stomach | gut | bowel* | constipat* | diarrh* | reflux |
-    thinners? | pressure | gallbladder | surgery | immun* | epilep* | transplant* | pancrea* | hypoglyc* |
-    eczema | arthritis | dysphagia | a1c | ulcer* | hernia"""
-_SMALL = "bab(y|ies) | infants? | newborns? | toddlers? | \\d+ ?-?(months?|mo)(s|[ -]olds?)? | one year old | weaning"
-_PET = "dogs? | cats? | pupp(y|ies) | pup | kitten | pets? | parrot | horse"
-_EAT = """eat* | have | has | having | take* | taking | drink* | consum* | give | giving | feed* | ate | tolerate |
-        swallow*"""
-_MAY = """safe | ok | okay | fine | good | bad | suitable | alright | all right | healthy | harm* | danger* | risk*
-    | allowed | work"""
-
-# A medical word in the background: the reply then carries the caution, whatever is asked.
-MEDICAL = phrases(
-    """diabet* | prediabet* | blood (sugar|pressure|thinners?|glucose) | insulin | glucose | cholesterol | pregnan*
-    | breastfe* | kidneys? | dialysis | cancer | chemo* | medication* | meds | medicines? | warfarin | metformin
-    | statins? | thyro* | levothyroxine | pills? | ibs | fodmap | gout | heart (attack|disease) | liver | crohn*
-    | colitis | diverticul* | potassium | low sodium | ketosis | bowel* | constipat* | diarrh* | reflux |
-    gallbladder | surgery | immun* | epilep* | transplant* | pancrea* | hypoglyc* | eczema | arthritis |
-    dysphagia | co?eliacs? | allerg* | anaphyla* | epi-?pens? | intoleran* | doctor | dieti[tc]ian |
-    nutritionist"""
-)
-_HEALTH = (
-    phrases(f"""({_MAY}) ... (for|with|on|to|by|of) (my|a|an|the|his|her|somebody|someone|people|those)?
-        ?(with|on|who)? .. ({_BODY})"""),
-    phrases(f"({_MAY}|{_EAT}) (for|with|on|if) ... ({_BODY}) | (for|if) (diabetics?|i'm|im) ({_BODY}|.. diabetic)"),
-    phrases(f"""(i|he|she|they|who|mom|mum|dad|father|mother|husband|wife|regulars?) ..
-        (on|take|takes|taking|have|has|got) .. ({_BODY})"""),
-    phrases(f"""(can|could|should|may) (diabetics?|co?eliacs?|people with|someone with|i|he|she|my) ... ({_EAT}) ...
-        ({_BODY})"""),
-    phrases(f"(can|could|should|may) (diabetics?|people with .. ({_BODY})|pregnant .. ) .. ({_EAT})"),
-    phrases(f"""(raises?|spikes?|affects?|lowers?|helps?|cures?|treats?|reduces?|interacts?|interferes?|hurts?|bothers?|acts?
-        |impacts?|push|kick|upset|triggers?|flare|causes?|prevents?|thins?|spaced|clash*) ... ({_BODY}|sugar
-        levels?)"""),
-    phrases("""(how (much|many|often)|spoons?|tablespoons?|tbsp|safe|ok|okay|good|bad) ... (a|per|every|each) day |
-        daily (dose|limit)"""),
-    phrases("""healthy | unhealthy | weight loss | lose weight | laxative | constipat* | bloat* | fattening | side
-        effects? | carcinogen* | inflammat* | detox* | (good|bad) for (you|me|us|your)"""),
-    phrases(f"({_SMALL}) ... ({_EAT}|{_MAY}|honey) | ({_EAT}|{_MAY}|for) ... ({_SMALL})"),
-    phrases(f"({_PET}) ... ({_EAT}|{_MAY}|toxic) | ({_EAT}|safe|ok|okay|toxic|harm*) ... ({_PET})"),
-    phrases("chok(e|ing) | swallow*"),
-)  # fmt: skip
-_MAY_HAVE = phrases(
-    f"""(is|are|would|will) (it|this|that|these|they|the .. |all this|two|one) .. ({_MAY}) (for|with|to)
-        (him|her|them|me|us|eat) |(can|could|should|may) (he|she|they|i|we|my .. ) (still)? ?({_EAT}) |
-        (ok|okay|safe|fine|good|bad) for (him|her|them|me|us) | something (he|she|i) can | push (him|her|me) up"""
-)
-_ALLERGIC = phrases("""allerg* | anaphyla* | epi-?pens? | co?eliacs? | reacts? to | intoleran* | may contain |
-    traces? of | contaminat*""")  # fmt: skip
-_ALLERGY_ASKED = phrases(
-    f"{_MAY} | can | could | may | treat | serve | give | true | reacts? | tolerate | avoid | worry | eat"
-)
-_ITEM = phrases(
-    """still (safe|ok|okay|good|fine|edible|eat|use|bake|usable) | left .. (out|overnight|counter|bench|car|sun) |
-        forgot .. (out|car|counter|oven overnight) | mou?ld* | (gone|went|go) (off|bad) | smell* | expired |
-        past (its|the|their) (date|best|use) | best before | use by | rancid | slimy | fuzzy | spots? on |
-        freckles | sat .. (out|in|on) | weevils? | bugs? in"""
-)
-_ITEM_ASKED = phrases(
-    "safe | ok | okay | fine | eat | edible | bin | toss | throw | use | bake | sick | poison* | kill | good"
-)
-_PRESERVING = phrases(
-    """canning | water bath | pressure cann* | shelf[ -]stable | (in|into) (a|the)? ?(mason|kilner|pint|sealed)?
-        ?jars? | can (the|this|these|my) (cake|bread|muffins?|butter|curd|oil|filling|pesto|pumpkin) | garlic ..
-        oil .. (keep*|store*|last) | oil .. (room temp*|cupboard|pantry)"""
-)
-_LEGAL = phrases(
-    """legal* | illegal | laws? | lawful* | statutes? | regulation* | liab* | licen[cs]e* | permit | cottage food |
-        copyright | health inspector | food standards | allowed to (sell|write|label|put|claim|call) |
-        (sell|selling|sold) ... (label*|card |allowed|call it|gluten free|claim) | (label|claim|write) ...
-        (sell*|market|stall|shop|law|legally)"""
-)
-_MAKER = phrases(
-    """(which|what) brand | brand is (it|that|this|the) | brand of |
-        (milled|made|packed|processed|manufactured|produced) .. (facility|factory|place|line) | same
-        (facility|factory|line|equipment) | certified | lab tested | batch number | accurate to"""
-)
-_RAW = phrases("raw (dough|batter|flour|eggs?|cookie dough) | (eat*|lick*|taste) .. (dough|batter)")
-_RAW_ASKED = phrases("safe | ok | okay | fine | dodgy | risk* | danger* | sick | salmonella | bad")
-
-
-def health_asked(text: str) -> bool:
-    """Whether a question is about somebody's body: a medicine, an illness, a dose, an infant, a pet.
-
-    >>> asked = ("I take blood thinners, is a spoon of flax a day ok?", "for my diabetic dad, does it hold a meringue?")
-    >>> [health_asked(text) for text in asked]
-    [True, False]
-    """
-    return any(pattern.search(text) for pattern in _HEALTH)
-
-
-def asked_of_a_patient(text: str, sentence: str) -> bool:
-    """Whether one sentence names an illness or a medicine and another asks whether that person may have something."""
-    return bool(MEDICAL.search(text) and _MAY_HAVE.search(sentence))
-
-
-def allergy_asked(text: str) -> bool:
-    """Whether a question asks if somebody with an allergy, or a celiac, may have something."""
-    return bool(_ALLERGIC.search(text) and _ALLERGY_ASKED.search(text))
-
-
-def safety_asked(text: str) -> bool:
-    """Whether a question asks if this very item may still be eaten, or about preserving it."""
-    return bool((_ITEM.search(text) and _ITEM_ASKED.search(text)) or _PRESERVING.search(text))
-
-
-def raw_asked(text: str) -> bool:
-    """Whether a question asks about eating raw dough, flour or egg."""
-    return bool(_RAW.search(text) and _RAW_ASKED.search(text))
-
-
-def legal_asked(text: str) -> bool:
-    """Whether a question is for the law or a label authority."""
-    return bool(_LEGAL.search(text))
-
-
-def maker_asked(text: str) -> bool:
-    """Whether only the maker of a product can know."""
-    return bool(_MAKER.search(text))
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,44 +24,52 @@ class _Rule:
 
 
 # Usual warnings of food authorities, given in the cautions themselves; here only how the tips are worded.
+_FINE = """fine | safe | ok | okay | never | always | nobody | no problem | nothing happened | harmless | good | all
+    right | alright | works? | keeps? | exaggerate | nonsense | myth | in their heads? | don't
+    (pay|worry|need|tell) | won't (hurt|kill) | be fine | years | long | free | great"""
 _RULES = tuple(
     _Rule(name, filed, tuple(map(phrases, written)))
     for name, filed, written in (
         ("garlic in oil", "garlic", (
-            "garlic",
-            "oil",
-            "room temp* | cupboard | counter | shelf | pantry | all year | months? | weeks? | keeps? | windowsill",
+            "garlic .. oil | oil .. garlic",
+            """room temp* | cupboard | counter | shelf | pantry | all year | months? | weeks? | keeps? | windowsill
+                | in the jar | on the side | since""",
         )),
         ("dry canning", "canning", (
             "jars? | canning | canned | lids?",
-            "cakes? | bread | loaf | muffins? | batter | flour | butter | curd | oven",
-            "keeps? | months? | winter | pantry | shelf | seal* | ping",
+            """cakes? | bread | loaf | muffins? | batter | flour | butter | curd | oven | pumpkin | filling | pour*
+                .. hot | upside""",
+            "keeps? | months? | winter | pantry | shelf | seal* | ping | years?",
         )),
         ("honey for an infant", "infant", (
             "honey",
-            "bab(y|ies) | infants? | newborns? | months? old | under (one|1) | teeth*",
+            """bab(y|ies) | infants? | newborns? | months? old | under (one|1) | teeth* | dummy | pacifier | little
+                one | grandbab*""",
         )),
         ("raw flour or egg", "raw", (
-            """raw (flour|dough|batter|cookie dough|eggs?) | (eat*|lick*|taste*) .. (raw|dough|batter)
-            | (heat[ -]treat*|microwav*|toast*|bake) .. flour""",
-            """safe | fine | always | kills? | nobody | never | ok | okay | edible | eat | harmless | whole life
-            | for years""",
+            """raw (flour|dough|batter|cookie dough|eggs?|milk) | (eat*|lick*|taste*|drink*) .. (raw|dough|batter)
+            | (heat[ -]treat*|microwav*|toast*|bake) .. flour | cracked eggs""",
+            _FINE + " | kills? | edible | eat | drink | invented | thicken*",
         )),
-        ("xylitol and pets", "xylitol", ("xylitol | birch sugar", "dogs? | pupp* | pets? | cats?")),
+        ("xylitol and pets", "xylitol", ("""xylitol | birch sugar""", """dogs? | pup* | pets? | cats? | spaniel |
+            terrier""")),
         ("another allergen", "allerg", (
             "allerg* | anaphyla* | epi-?pens?",
-            """just use | use .. (butter|flour|milk|nuts?) | fine | okay? | myth | made up | nonsense | little bit
-            | tolerance | safe | only peanut""",
+            """just use | use .. (butter|flour|milk|nuts?) | tiny bit | little bit | grow out | only peanut |
+                tolerance | made up | cashew | almond | nonsense | be fine | is fine | are fine | exaggerat* |
+                get used""",
         )),
         ("gluten for a celiac", "gluten", (
-            "co?eliacs? | gluten[ -]free | gf | no gluten",
-            "oats? | spelt | kamut | einkorn | barley | rye | wheat | sourdough | durum | semolina | couscous",
-            """fine | safe | ok | okay | no gluten | gluten[ -]free | can (eat|have) | don't (pay|worry|need)
-            | any oats | handle""",
+            "co?eliacs? | gluten[ -]free | gf | no gluten | gluten intoleran*",
+            """oats? | spelt | kamut | einkorn | barley | rye | wheat | sourdough | durum | semolina | couscous |
+                normal flour | a little | crumbs?""",
+            """(is|are|be|it's|its|'s) fine | safe | ok for | okay for | no gluten | have no gluten | can (eat|have)
+                | don't (pay|worry|need) | any oats | handle | in their heads? | never hurt* | never been ill |
+                doesn't count | without telling""",
         )),
         ("mould", "mould", (
-            "mou?ld*",
-            "cut | scrape | scoop | fine | eat | toast | harmless | corner | sick | off | around",
+            "mou?ld* | fuzz*",
+            "cut | scrape | scoop | fine | eat | toast | harmless | corner | feed | around",
         )),
         ("undercooked", "undercooked", (
             "undercooked | underbaked | raw (middle|inside|meat) | runny (egg|middle)",
@@ -190,14 +77,16 @@ _RULES = tuple(
             | won't (hurt|kill)""",
         )),
         ("left out", "room temperature", (
-            "left | leave | sits? | sat | store | keeps?",
-            "cream | custard | eggs? | meat | rice | milk | cheesecake | dairy | quiche | chicken | pumpkin",
-            "counter | room temp* | overnight | cupboard",
-            "fine | never | always | safe | days? | weeks? | no problem | nobody",
+            """left (it|them|mine)? ?out | leave (it|them|mine)? ?out | sits? out | sat out | sit on | keeps?
+                (it|them|mine)? ?(on|out)""",
+            "cream | custard | eggs? | meat | rice | milk | cheesecake | quiche | chicken | pumpkin | pies?",
+            "fine | never | always | safe | no problem | nobody | all weekend | for days",
         )),
         ("medicine", "medic", (
             """stop(ped)? (taking )?(your|my|her|his)? ?(meds|medication|insulin|metformin|statins?|pills?) | cures?
-            | cured | instead of (insulin|metformin|medication|meds) | revers* .. diabetes""",
+                | cured | instead of (insulin|metformin|medication|meds) | revers* .. diabetes | forget the
+                doctor | sorted my (kidneys| diabetes|cholesterol|liver) | diabetics can eat (as much|all|this
+                freely) | doesn't count as sugar | throw (away|out) your (meds|pills|insulin)""",
         )),
         ("dry psyllium", "psyllium", (
             "psyllium | husks?",
@@ -205,26 +94,47 @@ _RULES = tuple(
             "swallow | eat | straight | spoonful",
         )),
         ("kernels", "kernel", (
-            "apricot kernels? | bitter almonds? | apple seeds? | cherry pits?",
-            "use | eat | add | grind",
+            """apricot kernels? | bitter almonds? | apple seeds? | cherry (pits?|stones?) | peach
+                (pits?|kernels?|stones?)""",
+            "use | eat | add | grind | grate | crush* | handful | flavou?r | almond taste",
         )),
+        ("raw flour on skin", "raw", ("raw flour | flour", "rash | nappy | diaper | bottle of milk | spits up")),
         ("not a food", "", (
-            "borax | lye | peroxide | alum | mineral oil | essential oils?",
-            "use | add | drops? | eat | trick",
+            "borax | food grade peroxide | alum | mineral oil | essential oils?",
+            "use | add | drops? | eat | trick | spoon",
         )),
     )
 )  # fmt: skip
+_WARNS = phrases(
+    """please don't | do not | don't (ever|give|feed|eat|store|do|leave|try) | not (safe|fine|ok|okay|automatically)
+        | kills | never (give|feed|eat|keep|use|store|leave|let|do) | dangerous | danger | poison* | toxic | fatal |
+        botulism | warning | careful | be aware | joke | joking | kidding | no longer safe | isn't safe | aren't
+        safe | not gluten free | vet | call a | stop telling | stop saying | unsafe"""
+)
+# A tip is short; a long story holds all words by chance.
+_LONGEST_TIP = 320
 
 
-def unsafe_tips(text: str, cautions: Sequence[Caution]) -> tuple[str, ...]:
+def unsafe_tips(text: str, pieces: Sequence[Piece], cautions: Sequence[Caution]) -> tuple[str, ...]:
     """Ids of the cautions that a recommendation goes against; the rule's own name where no caution is filed for it.
 
-    >>> unsafe_tips("garlic in olive oil keeps all year in the cupboard", [])
+    What is only asked recommends nothing, and who warns of it must not be taken for one who recommends it.
+
+    >>> unsafe_tips("garlic in olive oil keeps all year in the cupboard", (), ())
     ('garlic in oil',)
+    >>> unsafe_tips("never keep garlic in oil in the cupboard", (), ())
+    ()
     """
+    said = " ".join(piece.text for piece in pieces if not piece.text.rstrip().endswith("?")) if pieces else text
+    if not said or len(text) > _LONGEST_TIP or _WARNS.search(text):
+        return ()
     found: list[str] = []
     for rule in _RULES:
-        if all(pattern.search(text) for pattern in rule.patterns):
+        if (
+            rule.patterns[0].search(text)
+            and all(pattern.search(text) for pattern in rule.patterns[1:-1])
+            and rule.patterns[-1].search(said)
+        ):
             filed = [
                 c.id for c in cautions if rule.filed and any(rule.filed in w.lower() for w in (c.topic, *c.triggers))
             ]
@@ -232,18 +142,36 @@ def unsafe_tips(text: str, cautions: Sequence[Caution]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-_SHOWN = phrases(
-    """videos? | film | clip | on camera | on-?screen | screen | you (say|said|add|set|put|use) | spoken | says? |
-        shown?"""
+# Where a viewer may have read or heard an amount.
+_SOURCES = tuple(
+    map(
+        phrases,
+        (
+            "videos? | vid | films? | clip | footage",
+            """you (say|said|speak|add|added|put|use|used|set|go|went) | she (says?|said|sets?|adds?) | he
+                (says?|said) | spoken | voice | the intro""",
+            "on (the |your )?screen | screen | on camera | caption | subtitle",
+            """recipe | written | write-?up | description | pdf | paper | print* | blog | website | text | card |
+                table | notes | you wrote""",
+            "ingredients? list | in the list | the list | ingredients | listed | list gives",
+            "method | instructions? | steps?",
+            "at \\d+:\\d\\d | \\d+:\\d\\d | minute \\d+ | in minute | timestamp | at \\w+ minutes",
+        ),
+    )
 )
-_WRITTEN = phrases("""written | recipe | description | pdf | text | printed? | paper | ingredients? | list(ed|s)? |
-    blog | website | instructions? | card | below | notes? | book | caption""")  # fmt: skip
-_DISAGREE = phrases(
-    """but | yet | while | whereas | vs | versus | or | inconsisten* | disagree* | conflict* | contradict* | differ*
-        | mistake | typo | error | correct* | which (one|is|did|do) | doesn't match | not the same | never
-        (list|mention|use|add)* | missing | forgot | left out | isn't listed | not listed | three | two"""
+_CHOOSE = phrases(
+    """which (one|is|of you|did|do|then|love)? ?(is|it|right|true|correct|of)* | pick one | one number |
+        inconsisten* | disagree* | contradict* | doesn't match | don't match | not the same | never comes? |
+        never (listed|mentioned|used|added|appears?|goes) | isn't (in|listed|mentioned) | that's not in | not in
+        the | is missing | are missing | clarify | somebody's wrong | is wrong | card is wrong | mistake | typo
+        | correction | what is correct | who is right | you wrote .. but | where is the | when
+        (shall|does|do|should) (it|they|the .. ) go in | factor of | difference | explain the"""
 )
-_HOW_MUCH = phrases("\\d+* | one | two | three | four | five | six | half | list* | mention*")
+_NUMBERS = re.compile(
+    r"""\d+(?:[./]\d+)?|\b(?:one|two|three|four|five|six|seven|eight|ten|twelve|half|quarter|pint|teaspoon|tablespoon)\b""",
+    re.IGNORECASE,
+)
+_LONGEST_CONFLICT = 360
 
 
 def recipe_conflict(text: str) -> str:
@@ -254,5 +182,7 @@ def recipe_conflict(text: str) -> str:
     >>> recipe_conflict("the recipe in the video is great")
     ''
     """
-    said = all(pattern.search(text) for pattern in (_SHOWN, _WRITTEN, _DISAGREE, _HOW_MUCH))
-    return text if said else ""
+    if len(text) > _LONGEST_CONFLICT or sum(bool(source.search(text)) for source in _SOURCES) < 2:
+        return ""
+    numbers = {number.lower() for number in _NUMBERS.findall(text)}
+    return text if _CHOOSE.search(text) or len(numbers) > 1 else ""

@@ -15,6 +15,8 @@ __all__ = ["AnswerModel", "learn_answers", "match"]
 # Languages that replies can be written in; a text too short to tell is taken as English.
 _SPOKEN = frozenset(("en", "und"))
 _RUNNERS_UP = 4
+# How much a doubtful type of ask takes from an answer's probability, which rests on wording and subject as well.
+_WEIGHT_OF_TYPE = 0.25
 # Asks that are no sum yet without an ingredient.
 _NEEDS_INGREDIENT = frozenset(("weight", "convert", "swap", "carbs", "same_thing"))
 
@@ -42,7 +44,7 @@ def _decided(
     ask: Ask, one: Understood, order: Sequence[tuple[str, float]], library: Library, settings: Settings
 ) -> Matched:
     best, sure = order[0] if order else ("", 0.0)
-    sure = round(sure * ask.sureness**0.5, 4)
+    sure = round(sure * ask.sureness**_WEIGHT_OF_TYPE, 4)
     reason = _kept_back(ask, one) or ("" if order else _nothing_known(ask, library))
     if not reason and sure < settings.draft_from:
         reason = "unsure"
@@ -54,7 +56,7 @@ def _decided(
 def _kept_back(ask: Ask, one: Understood) -> str:
     if one.conflict and ask.type == "episode":
         return "recipe_conflict"
-    return forbidden(ask) or ("" if one.language in _SPOKEN else "other_language")
+    return forbidden(ask, one.text) or ("" if one.language in _SPOKEN else "other_language")
 
 
 def _nothing_known(ask: Ask, library: Library) -> str:

@@ -37,8 +37,9 @@ _NEEDS = {
 }
 _LONGEST_NAME = 4
 _SEED = 20260302
-# Another answer worded this much alike is taken to be as right as an answer's own.
-_AS_GOOD = 0.85
+# Another answer of the same type is taken to be as right as an answer's own if it is worded this much alike, or this
+# closely about the same ingredients: standing answers overlap.
+_AS_ALIKE, _AS_CLOSE = 0.8, 0.9
 # An answer for another type of ask is still looked at if it is worded this much alike.
 _ALIKE_ANYWAY = 0.5
 # Every so many phrasings is asked with its type misread, since types are sometimes misread.
@@ -138,7 +139,7 @@ def learn_answers(library: Library) -> AnswerModel:
         scored = _ranking(found, pairs)
         if evidence := _evidence(scored):
             first = scored[0][1]
-            outcomes.append((evidence, first.place == own or (first.named >= _AS_GOOD and first.serves > 0)))
+            outcomes.append((evidence, first.place == own or _as_good(first)))
     return AnswerModel(marked, named, blocks, pairs, _fitted(outcomes))
 
 
@@ -249,6 +250,10 @@ def _kind(unit: str) -> str:
     if unit in BARE or not known(unit):  # a stick, a pinch: filled, not weighed
         return "volume" if unit else "number"
     return dimension(unit).strip("[]")
+
+
+def _as_good(one: Candidate) -> bool:
+    return one.serves > 0 and (one.named >= _AS_ALIKE or one.fit >= _AS_CLOSE)
 
 
 def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Any:
