@@ -161,6 +161,7 @@ class Ask:
         region: the asker's region of measure or label ('US', 'UK', …), or '' if unknown.
         medical: a medical word stands in the background; the draft then carries the caution.
         sureness: 0 to 1, that this is asked.
+        context: the whole comment, where amounts may be said before what is asked about them; '' if it is no more.
 
     """
 
@@ -175,6 +176,7 @@ class Ask:
     region: str = ""
     medical: bool = False
     sureness: float = 1.0
+    context: str = ""
 
     @property
     def ingredients(self) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
+from qa.kitchen.shows import shows
 from qa.kitchen.sums import Sum
 from qa.kitchen.weights import to_mass
 from qa.knowledge.facts import Fact
@@ -29,6 +30,11 @@ class Asked:
     def assumption(self) -> str:
         """What had to be assumed, as a clause, or ''."""
         return "; ".join(self.assumed)
+
+    def showing(self, *sums: str) -> str:
+        """The words that show one of some sums: the asking itself, else the whole comment, else the asking."""
+        fitting = (text for text in (self.ask.text, self.ask.context) if not shows(text).isdisjoint(sums))
+        return next(fitting, self.ask.text)
 
     def named(self, word: str) -> str:
         """The item a recipe means: `first`, `second`, or an id."""

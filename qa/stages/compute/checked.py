@@ -38,7 +38,7 @@ def checked(asked: Asked, part: str) -> Figure | str:
 
 def _found(asked: Asked) -> Checked:
     try:
-        found = check_text(asked.ask.text, asked.region or None, _density(asked))
+        found = check_text(asked.showing("sum"), asked.region or None, _density(asked))
     except InvalidMeasure as fault:
         raise Missing("missing_detail", str(fault)) from fault
     if found is None:
@@ -50,7 +50,9 @@ def _density(asked: Asked) -> Measure | None:
     """For a claim about a spoonful's weight: the density of the one ingredient asked about, by the spoon said."""
     if not asked.ask.items or not asked.library.has(asked.ask.items[0]):
         return None
-    spoon = next((a.unit for a in find_amounts(asked.ask.text) if a.unit.endswith(("tbsp", "tsp", "cup"))), "us_tbsp")
+    spoon = next(
+        (a.unit for a in find_amounts(asked.showing("sum")) if a.unit.endswith(("tbsp", "tsp", "cup"))), "us_tbsp"
+    )
     try:
         return asked.density(asked.item("first"), spoon if "_" in spoon else f"us_{spoon}")
     except NoKnowledge:
@@ -73,11 +75,11 @@ def dough(asked: Asked, part: str) -> Figure | str:
         return asked.library.name(hidden, asked.region or None) if hidden else ""
     if part in ("amount", "share", "water"):
         return _hidden(asked, part, hidden, lines, shares)
-    claimed = next((a for a in find_amounts(asked.ask.text) if a.unit == "percent"), None)
+    claimed = next((a for a in find_amounts(asked.showing("dough")) if a.unit == "percent"), None)
     if part == "claimed":
         if claimed is None:
             raise Missing("missing_amount", "no hydration was claimed")
-        return theirs(asked.ask.text, claimed.start, claimed.end, claimed)
+        return theirs(asked.showing("dough"), claimed.start, claimed.end, claimed)
     masses = {("water" if item.startswith("water") else item): mass for item, mass in lines.items()}
     bare = {name: mass for name, mass in masses.items() if name not in shares}
     counted = shares if part == "total" or "water" not in bare else {}
@@ -110,14 +112,14 @@ def _hidden(asked: Asked, part: str, hidden: str, lines: dict[str, Measure], sha
         return figure(Sum(share, (f"{hidden} is {plain(share.value)} % water",)))
     if part == "amount":
         said = next(named.amount for named in _named(asked) if named.item == hidden)
-        return theirs(asked.ask.text, said.start, said.end, said)
+        return theirs(asked.showing("dough"), said.start, said.end, said)
     water = (lines[hidden] * share).to("g")
     left = f"{plain(lines[hidden].value)} g × {plain(share.value)} % water = {plain(water.value)} g"
     return figure(Sum(water, (left,)))
 
 
 def _named(asked: Asked) -> tuple[Named, ...]:
-    return named_amounts(asked.ask.text, asked.library, asked.region)
+    return named_amounts(asked.showing("dough"), asked.library, asked.region)
 
 
 def _masses(asked: Asked) -> dict[str, Measure]:

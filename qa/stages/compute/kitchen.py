@@ -94,7 +94,7 @@ def raised(asked: Asked, amount: str, item: str, use: str) -> Figure:
 
 def pan(asked: Asked, part: str) -> Figure | str:
     """Of two pans, the recipe's first: the 'factor', each 'old' or 'new' pan's 'area', or the 'verdict' in words."""
-    found = find_pans(asked.ask.text)
+    found = find_pans(asked.showing("pans"))
     if len(found) < 2:
         raise Missing("missing_detail", "the ask names too few pans, or not their shapes")
     old, new = found[:2]
@@ -105,13 +105,13 @@ def pan(asked: Asked, part: str) -> Figure | str:
     if part == "factor":
         return figure(factor)
     one = old if part == "old" else new
-    shown = one.text if _SHAPES.search(asked.ask.text) else one.text.removesuffix(f" {one.shape}")
+    shown = one.text if _SHAPES.search(asked.showing("pans")) else one.text.removesuffix(f" {one.shape}")
     return Figure(shown, one.area, one.area, one.area, "", (), "the asker's own pan", theirs=True)
 
 
 def eggs(asked: Asked, part: str) -> Figure | str:
     """Eggs wanted and on hand: the 'factor' for the whole recipe, the grams 'beaten' that are missing, 'verdict'."""
-    found = find_eggs(asked.ask.text)
+    found = find_eggs(asked.showing("eggs"))
     if found is None:
         raise Missing("missing_detail", "the ask does not say the eggs in the recipe and those on hand")
     wanted, have = found
@@ -131,12 +131,12 @@ def oven(asked: Asked, scale: str) -> Figure | str:
     'kind' is the word 'fan' where the asker speaks of one: then their setting may be a fan oven's already.
     """
     if scale == "kind":
-        return "fan" if _FAN.search(asked.ask.text) else ""
-    said = find_oven(asked.ask.text)
+        return "fan" if _FAN.search(asked.showing("oven")) else ""
+    said = find_oven(asked.showing("oven"))
     if said is None:
         raise Missing("missing_amount", "the ask names no oven setting")
     if scale == "said":
-        return theirs(asked.ask.text, said.start, said.end, said)
+        return theirs(asked.showing("oven"), said.start, said.end, said)
     try:
         readings = heat.oven(said.value, said.unit)
     except InvalidMeasure as fault:

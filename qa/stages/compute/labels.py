@@ -47,8 +47,9 @@ def label_of(said: SaidLabel, asked: Asked, region: str | None, number: int = 1)
 
 def label(asked: Asked, part: str, number: str | None = None, region: str | None = None) -> Figure | str:
     """A part of the first label (or the one of that number), as its own region or as another one reads it."""
-    quoted = _quoted(asked, int(number or 1), region)
-    said, text = quoted.said, asked.ask.text
+    sums = ("labels",) if number else ("label", "labels")
+    quoted = _quoted(asked, int(number or 1), region, sums)
+    said, text = quoted.said, asked.showing(*sums)
     if part in ("carbohydrate", "fibre"):
         line = said.lines.get(part) or (said.lines.get("net") if part == "carbohydrate" else None)
         if line is None:
@@ -116,8 +117,8 @@ def compared(asked: Asked, part: str) -> Figure | str:
     return Figure(text, ratio.value, min(low, ratio.value), max(high, ratio.value), "", ratio.facts, "\n".join(working))
 
 
-def _quoted(asked: Asked, number: int, region: str | None) -> Quoted:
-    found = find_labels(asked.ask.text)
+def _quoted(asked: Asked, number: int, region: str | None, sums: tuple[str, ...] = ("labels",)) -> Quoted:
+    found = find_labels(asked.showing(*sums))
     if len(found) < number:
         raise Missing("missing_amount", "the ask quotes too few labels")
     own = region or asked.ask.region or None

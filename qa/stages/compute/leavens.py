@@ -28,7 +28,11 @@ def mass_of(asked: Asked, amount: str, item: str) -> Measure:
     """Grams of an amount of an item; `theirs` is what the asker says of that very item."""
     if amount != "theirs":
         return asked.grams(asked.written(amount), item).measure.to("g")
-    said = [named for named in named_amounts(asked.ask.text, asked.library, asked.region) if named.item == item]
+    said = [
+        named
+        for named in named_amounts(asked.showing("soda and tartar", "powder"), asked.library, asked.region)
+        if named.item == item
+    ]
     if not said:
         raise Missing("missing_amount", f"the ask gives no amount of {item}")
     return asked.grams(said[0].amount, item).measure.to("g")
@@ -36,9 +40,9 @@ def mass_of(asked: Asked, amount: str, item: str) -> Measure:
 
 def said_of(asked: Asked, item: str) -> Figure:
     """The asker's own amount of an item."""
-    for amount, named in named_amounts(asked.ask.text, asked.library, asked.region):
+    for amount, named in named_amounts(asked.showing("soda and tartar", "powder"), asked.library, asked.region):
         if named == asked.library.usual(item):
-            return theirs(asked.ask.text, amount.start, amount.end, amount)
+            return theirs(asked.showing("soda and tartar", "powder"), amount.start, amount.end, amount)
     raise Missing("missing_amount", f"the ask gives no amount of {item}")
 
 

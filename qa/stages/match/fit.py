@@ -85,14 +85,15 @@ def _applies(ask: Ask, answer: Answer) -> bool:
     """Whether everything the answer wants understood was understood."""
     known = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}
     return all(
-        _shown(value, ask.text) if name == "shows" else _same(known.get(name, ""), value, ask.text)
+        _shown(value, ask) if name == "shows" else _same(known.get(name, ""), value, ask.text)
         for name, value in answer.when
     )
 
 
-def _shown(wanted: str, text: str) -> bool:
-    """Whether the ask shows one of the sums that the answer works out."""
-    return not shows(text).isdisjoint(option.strip() for option in wanted.split(","))
+def _shown(wanted: str, ask: Ask) -> bool:
+    """Whether the ask, or the comment it stands in, shows one of the sums that the answer works out."""
+    shown = shows(ask.text) | shows(ask.context)
+    return not shown.isdisjoint(option.strip() for option in wanted.split(","))
 
 
 def _same(understood: str, wanted: str, text: str) -> bool:
