@@ -7,6 +7,7 @@ from typing import Any
 
 from typing_extensions import TypedDict
 
+from qa.errors import Problem
 from qa.measures.parse import Amount
 from qa.records import Comment, Draft, FactUse, Figure, Mention, Placed, SetAside, Status, Topic, Understood
 
@@ -336,6 +337,36 @@ class FactsShape(TypedDict):
     agreement: list[AgreementShape]
 
 
+class ProblemShape(TypedDict):
+    """Something wrong in a file: where, what, and what to do about it."""
+
+    file: str
+    line: int
+    message: str
+    remedy: str
+
+
+class ProposalShape(TypedDict):
+    """`learn --json`: a file to fill in; state says whether it was written, shown only, or there already."""
+
+    file: str
+    what: str
+    asks: int
+    comments: list[str]
+    state: str
+    text: str
+
+
+class ImportShape(TypedDict):
+    """`import-table --json`: facts that are new and facts known before; files with the lines that went into each."""
+
+    rows_read: int
+    facts: int
+    already_known: int
+    problems: list[ProblemShape]
+    files: dict[str, str]
+
+
 class TopicShape(TypedDict):
     """One line of `topics --json`."""
 
@@ -373,6 +404,8 @@ SHAPES: dict[str, Any] = {
     "heat": HeatShape,
     "check-sum": CheckedShape,
     "facts": FactsShape,
+    "learn": ProposalShape,
+    "import-table": ImportShape,
     "topics": TopicShape,
     "roundup": RoundUpShape,
 }
@@ -477,6 +510,28 @@ def worked_shape(figure: Figure) -> WorkedShape:
         "unit": figure.unit,
         "working": figure.working,
         "facts": list(figure.facts),
+    }
+
+
+def problem_shape(problem: Problem) -> ProblemShape:
+    """A problem in the contract's shape."""
+    return {
+        "file": problem.place.file,
+        "line": problem.place.line,
+        "message": problem.message,
+        "remedy": problem.remedy,
+    }
+
+
+def proposal_shape(file: str, what: str, comments: Sequence[str], state: str, text: str) -> ProposalShape:
+    """A file to fill in, in the contract's shape."""
+    return {
+        "file": file,
+        "what": what,
+        "asks": len(comments),
+        "comments": list(comments),
+        "state": state,
+        "text": text,
     }
 
 

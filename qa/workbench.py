@@ -18,12 +18,12 @@ from typing import TYPE_CHECKING, Any
 
 from qa import calculator, contract, pipeline, scoring
 from qa.errors import LevelspoonError, NoKnowledge, NoWorkbench, Place, Problem
-from qa.knowledge import stubs, told
+from qa.knowledge import stubs, tables, told
 from qa.knowledge.library import Library
-from qa.knowledge.load import load_examples, load_knowledge
+from qa.knowledge.load import load_examples, load_knowledge, load_table, stamp
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
-from qa.stages import group, owe, round_up, tally
+from qa.stages import group, owe, propose, round_up, tally
 from qa.trials import designs
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ class Workbench:
         self.settings_problems: tuple[Problem, ...] = ()
         self._knowledge = knowledge
         self._templates = templates
-        self._read_at = (0, 0)
+        self._read_at: tuple[tuple[str, int, int], ...] = ()
 
     @classmethod
     def create(cls, folder: Path, settings: Settings | None = None) -> Workbench:
@@ -112,7 +112,7 @@ class Workbench:
     @cached_property
     def library(self) -> Library:
         """Everything good in knowledge/."""
-        self._read_at = _stamp(self._knowledge)
+        self._read_at = stamp(self._knowledge)
         return load_knowledge(self._knowledge, invented=self.settings.invented)[0]
 
     @property
@@ -288,9 +288,16 @@ class Workbench:
         understood = self._understand([self.store.entry(comment_id).comment])
         self.store.save(understood, self._answer(understood, self.tallies()))
 
+    def stamp(self) -> tuple[tuple[str, int, int], ...]:
+        """How the files of knowledge and settings stand now; it differs once one of them is saved."""
+        path = self.folder / SETTINGS_FILE if self.folder else None
+        settings = path.stat() if path and path.exists() else None
+        own = ((str(path), settings.st_mtime_ns, settings.st_size),) if settings else ()
+        return (*own, *stamp(self._knowledge))
+
     def look_again(self) -> bool:
         """Read the knowledge anew if its files changed; whether they did."""
-        changed = "library" in self.__dict__ and _stamp(self._knowledge) != self._read_at
+        changed = "library" in self.__dict__ and stamp(self._knowledge) != self._read_at
         if changed:
             self.__dict__.pop("library")
             self.__dict__.pop("models", None)
@@ -344,6 +351,77 @@ class Workbench:
             for entry in self.store.entries()
             if entry.understood and entry.draft
         ]
+
+    # -- growing the knowledge -----------------------------------------------------------------------------------
+
+    def learn(self, least: int = 2, *, dry_run: bool = False) -> list[contract.ProposalShape]:
+        """What at least so many comments ask for and the knowledge lacks, as files to fill in below `proposed/`.
+
+        A file that is there already stays as it is. Nothing of it counts until it is moved out of that folder.
+        """
+        from qa.outside import proposals
+
+        found = []
+        for one in propose.propose(self._said(), self.library, least):
+            state = "shown" if dry_run else "there already"
+            if not dry_run and proposals.put(self._knowledge, one.file, one.text):
+                state = "written"
+            file = f"{self._knowledge.name}/{proposals.FOLDER}/{one.file}"
+            found.append(contract.proposal_shape(file, one.what, one.comments, state, one.text))
+        return found
+
+    def import_table(
+        self, path: Path, source: str, columns: Mapping[str, str], *, dry_run: bool = False
+    ) -> contract.ImportShape:
+        """Rows of an open composition table as facts: into the files of known ingredients, as proposals for the others.
+
+        Facts that are there already stay as they are.
+
+        Raises:
+            NoKnowledge: the source is not listed.
+            UnreadableInput: the file is no table.
+        """
+        from qa.outside import proposals
+
+        self.library.source(source)
+        rows = load_table(path)
+        facts, problems = tables.facts_from_table(rows, source, columns, path.name, self._named)
+        known = {fact.id for fact in self.library.knowledge.facts}
+        fresh = [fact for fact in facts if fact.id not in known]
+        files: dict[str, str] = {}
+        for ingredient, lines in tables.by_ingredient(fresh).items():
+            if not self.library.has(ingredient):
+                file, text = f"ingredients/{ingredient}.yaml", stubs.ingredient_stub(ingredient)
+                files[f"{self._knowledge.name}/{proposals.FOLDER}/{file}"] = lines
+                if not dry_run:
+                    proposals.put(self._knowledge, file, stubs.with_facts(text, lines)[0])
+                continue
+            place = self.library.ingredient(ingredient).place
+            files[place.file] = lines
+            if not dry_run:
+                target = self.knowledge_file(place.file)
+                replace_text(target, stubs.with_facts(target.read_text(encoding="utf-8"), lines)[0])
+        return {
+            "rows_read": len(rows),
+            "facts": len(fresh),
+            "already_known": len(facts) - len(fresh),
+            "problems": [contract.problem_shape(problem) for problem in (*problems, *self._new_problems(dry_run))],
+            "files": files,
+        }
+
+    def _named(self, words: str) -> str:
+        """The item that words name without doubt; the words themselves where they do not."""
+        if self.library.has(words):
+            return words
+        found = self.library.meanings(words, self.settings.region or None)
+        return self.library.usual(found[0]) if len(found) == 1 else words
+
+    def _new_problems(self, dry_run: bool) -> list[Problem]:
+        """What is wrong in the knowledge after a change and was not before."""
+        before = set() if dry_run else {problem[1:] for problem in self.library.problems}
+        if dry_run or not self.look_again():
+            return []
+        return [problem for problem in self.library.problems if problem[1:] not in before]
 
     # -- sums ----------------------------------------------------------------------------------------------------
 
@@ -477,6 +555,12 @@ class Workbench:
 
     def forget(self, author: str) -> int:
         """Remove a viewer from everything; how many comments went."""
+        from qa.outside import proposals
+
+        if (self._knowledge / proposals.FOLDER).is_dir():
+            name = author.strip().lower().removeprefix("@")
+            theirs = [e for e in self.store.entries() if e.comment.author.lower().removeprefix("@") == name]
+            proposals.without(self._knowledge, [e.understood.text if e.understood else e.comment.text for e in theirs])
         return self.store.forget(author, now())
 
 
@@ -507,12 +591,6 @@ def as_taught(understood: Understood, example: Example) -> Understood:
         asks.append(replace(before_ask, type=kind, items=items, sureness=1.0))
     kinds = tuple((kind, 1.0) for kind in example.kinds)
     return replace(understood, kinds=kinds, mentions=tuple(mentions), asks=tuple(asks))
-
-
-def _stamp(folder: Path) -> tuple[int, int]:
-    """How many files of knowledge there are and when the last was written; changes when any of them does."""
-    times = [path.stat().st_mtime_ns for path in (*folder.glob("*/*"), *folder.glob("*")) if path.is_file()]
-    return len(times), max(times, default=0)
 
 
 def _invented(folder: str, names: list[str]) -> set[str]:

@@ -264,20 +264,59 @@ def facts(
 
 
 @app.command()
+def learn(
+    least: Annotated[int, typer.Option("--least", help="How many comments must ask for it.")] = 2,
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Print the files; write nothing.")] = False,
+    at: At = None,
+    json: Json = False,
+) -> None:
+    """What comments ask and the knowledge lacks, as files to fill in, in knowledge/proposed/."""
+    from qa.cli import growing
+
+    found = _bench(at).learn(least, dry_run=dry_run)
+    _print(found, growing.learn(found), json)
+
+
+@app.command("import-table")
+def import_table(
+    file: Annotated[Path, typer.Argument(help="A composition table, CSV, figures per 100 g.")],
+    source: Annotated[str, typer.Option("--source", help="Its id in knowledge/sources.yaml.")],
+    columns: Annotated[str, typer.Option("--columns", help="Name the columns: item=Food,protein=Protein (g)")] = "",
+    dry_run: Annotated[bool, typer.Option("--dry-run", help="Print the facts; write nothing.")] = False,
+    at: At = None,
+    json: Json = False,
+) -> None:
+    """Turn the rows of an open composition table into facts; exit 1 if rows or facts have problems."""
+    from qa.cli import growing
+    from qa.workbench import parse_mapping
+
+    found = _bench(at).import_table(file, source, parse_mapping(columns), dry_run=dry_run)
+    _print(found, growing.imported(found, dry_run=dry_run), json)
+    raise typer.Exit(1 if found["problems"] else 0)
+
+
+@app.command()
 def check(
     counts: Annotated[bool, typer.Option("--counts", help="Also count what there is, by tier and property.")] = False,
+    watch: Annotated[bool, typer.Option("--watch", help="Check again whenever a file is saved, until Ctrl-C.")] = False,
     at: At = None,
     json: Json = False,
 ) -> None:
     """Check every fact, answer, trial and setting; list all problems; exit 1 if there are any."""
+    from qa import contract
     from qa.cli import printed
+    from qa.cli.watch import watched
 
-    bench = _bench(at, starter=True)
-    result: dict[str, Any] = {"problems": [printed.problem_shape(problem) for problem in bench.problems]}
-    if counts:
-        result["counts"] = bench.library.counts()
-    _print(result, printed.check(bench.problems, result.get("counts")), json)
-    raise typer.Exit(1 if bench.problems else 0)
+    def once() -> int:
+        bench = _bench(at, starter=True)
+        result: dict[str, Any] = {"problems": [contract.problem_shape(problem) for problem in bench.problems]}
+        if counts:
+            result["counts"] = bench.library.counts()
+        _print(result, printed.check(bench.problems, result.get("counts")), json)
+        return len(bench.problems)
+
+    found = watched(once, lambda: _bench(at, starter=True).stamp(), _say) if watch else once()
+    raise typer.Exit(1 if found else 0)
 
 
 @app.command()
@@ -309,16 +348,22 @@ def forget(
 
 
 @app.command()
-def schema(name: Annotated[str, typer.Argument(help="ask, replies, read, weigh, swap, topics …")]) -> None:
-    """Print the JSON Schema of an output."""
+def schema(
+    name: Annotated[
+        str, typer.Argument(help="An output (ask, read, weigh …) or a file (ingredient, answer, trial …).")
+    ],
+) -> None:
+    """Print the JSON Schema of an output, or of a knowledge file, by which an editor completes what you type."""
     from qa import contract
+    from qa.knowledge import schema as files
     from qa.text import nearest
 
-    if name not in contract.SHAPES:
-        hint = nearest(name, contract.SHAPES)
-        known = f"did you mean {hint!r}?" if hint else f"there are: {', '.join(contract.SHAPES)}"
-        raise LevelspoonError(f"no schema is called {name!r}", known)
-    typer.echo(_dump(contract.schema(name)))
+    known = (*contract.SHAPES, *files.SCHEMAS)
+    if name not in known:
+        hint = nearest(name, known)
+        remedy = f"did you mean {hint!r}?" if hint else f"there are: {', '.join(known)}"
+        raise LevelspoonError(f"no schema is called {name!r}", remedy)
+    typer.echo(_dump(files.schema(name) if name in files.SCHEMAS else contract.schema(name)))
 
 
 def _bench(at: Path | None, *, starter: bool = False) -> Workbench:

@@ -155,16 +155,6 @@ def swap(result: SwapShape) -> str:
     return "\n".join(lines)
 
 
-def problem_shape(problem: Problem) -> dict[str, Any]:
-    """A problem for programs."""
-    return {
-        "file": problem.place.file,
-        "line": problem.place.line,
-        "message": problem.message,
-        "remedy": problem.remedy,
-    }
-
-
 def check(problems: Sequence[Problem], counted: Mapping[str, Any] | None) -> str:
     """All problems with file, line and remedy, then the counts if wanted."""
     lines = [str(problem) for problem in problems]

@@ -5,11 +5,15 @@ Files are read within bounds (size, number, depth), safely and without leaving t
 
 from __future__ import annotations
 
+import csv
 import gc
+import io
+import re
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from pathlib import Path
+from stat import S_ISREG
 from typing import TypeVar
 
 from qa.errors import Place, Problem, UnreadableInput
@@ -27,7 +31,10 @@ from qa.records import Example
 
 LARGEST_FILE = 400_000  # bytes; the largest of ours, sources.yaml, needs a tenth
 LARGEST_EXAMPLES = 50_000_000  # bytes; ten thousand labelled comments need a tenth
+LARGEST_TABLE = 50_000_000  # bytes
 MOST_FILES = 5_000  # in one folder
+
+_DECIMAL_COMMA = re.compile(r"(?<=\d),(?=\d+\s*$)")
 
 Made = TypeVar("Made")
 
@@ -119,12 +126,40 @@ def load_knowledge(folder: Path, *, invented: bool = False) -> tuple[Library, tu
 
 
 def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
-    """Name, time of change and size of every file in a knowledge folder: it differs once one is saved.
+    """Name, time of change and size of every file that is read as knowledge: it differs once one is saved.
 
-    `levelspoon check --watch` looks at it and checks again when it has changed.
+    `levelspoon check --watch` looks at it and checks again when it has changed. A file that goes while one looks (many
+    editors save by replacing) is left out.
     """
-    found = ((path, path.stat()) for path in sorted(folder.rglob("*")) if path.is_file())
-    return tuple((str(path), seen.st_mtime_ns, seen.st_size) for path, seen in found)
+    found = []
+    for path in sorted((*folder.glob("*"), *folder.glob("*/*"))):
+        with suppress(OSError):
+            seen = path.stat()
+            if not path.name.startswith(".") and S_ISREG(seen.st_mode):
+                found.append((str(path), seen.st_mtime_ns, seen.st_size))
+    return tuple(found)
+
+
+def load_table(path: Path) -> list[dict[str, str]]:
+    """The rows of a table as text, by column: CSV with commas, semicolons or tabs, headed by the names of its columns.
+
+    With semicolons a comma stands for the decimal point, as spreadsheets of many countries write it.
+
+    Raises:
+        UnreadableInput: there is no such file, or it is no table of reasonable size.
+    """
+    text = _bounded_text(path, LARGEST_TABLE)
+    if isinstance(text, tuple):
+        raise UnreadableInput(f"{path}: {text[0]}", text[1])
+    header = text.partition("\n")[0]
+    mark = max(",;\t", key=header.count)
+    rows = list(csv.DictReader(io.StringIO(text, newline=""), delimiter=mark))
+    if not rows or header.count(mark) == 0:
+        raise UnreadableInput(f"{path} holds no table", "save it as CSV with the columns named in line 1")
+    made = [{key: value or "" for key, value in row.items() if isinstance(key, str)} for row in rows]
+    if mark != ";":
+        return made
+    return [{key: _DECIMAL_COMMA.sub(".", value) for key, value in row.items()} for row in made]
 
 
 @contextmanager

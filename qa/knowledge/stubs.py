@@ -1,144 +1,150 @@
-"""Files to begin with: what people ask and nobody has written yet, as text to edit.
+"""Files and lines to begin with: what people ask and nobody has written yet, as text to be filled in.
 
-What people typed stands in comments or in quotes and cannot become a key, a template or another line.
+What people typed stands in comments or in quotes and cannot become a key, a template or another line. A stub moved into
+the knowledge as it is says what it lacks: `levelspoon check` reports it until it is filled in.
+
+>>> print(fact_stub("flax.ground", "gel time", "how long must it soak?"), end="")
+# To fill in: how long must it soak?
+# Take the marks away when value, source and place are there; `levelspoon check` tells if anything is amiss.
+#  - form: ground
+#    property: gel time
+#    value:              # for example 10 min, 8 ± 1 min or 5 to 10 min
+#    source:             # an id of sources.yaml, common-practice or memory
+#    where:
+#    checked:
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
-from qa.errors import InvalidMeasure, NoKnowledge, Problem
+from qa.errors import LevelspoonError
 from qa.knowledge.facts import PROPERTIES
-from qa.knowledge.fields import ITEM, Report, did_you_mean
-from qa.knowledge.values import read_value, require
 from qa.records import AskType
 from qa.text import folded
 
-# Columns of composition tables as they are often headed, with the property and unit they hold (of 100 g of food).
-COLUMNS: dict[str, tuple[str, str]] = {
-    "water_g": ("water", "g/100 g"),
-    "energy_kcal": ("energy", "kcal/100 g"),
-    "energy_kj": ("energy", "kJ/100 g"),
-    "protein_g": ("protein", "g/100 g"),
-    "fat_g": ("fat", "g/100 g"),
-    "carbohydrate_by_difference_g": ("carbohydrate with fibre", "g/100 g"),
-    "carbohydrate_available_g": ("carbohydrate without fibre", "g/100 g"),
-    "fibre_g": ("fibre", "g/100 g"),
-    "sugars_g": ("sugars", "g/100 g"),
-    "polyols_g": ("polyols", "g/100 g"),
-    "ash_g": ("ash", "g/100 g"),
+_EXAMPLES = {
+    "density": "7 g/us_tbsp, 7 ± 0.3 g/us_tbsp or 6 to 8 g/us_tbsp",
+    "mass": "50 g or 45 to 55 g",
+    "share": "12 % or 10 to 14 %",
+    "energy per mass": "364 kcal/100 g",
+    "time": "10 min, 8 ± 1 min or 5 to 10 min",
+    "temperature": "75 degC",
+    "number": "5.5",
+    "length": "0.3 mm",
+    "words": '"turns green with alkali"',
 }
+_MARKS = "Take the marks away when value, source and place are there; `levelspoon check` tells if anything is amiss."
+_FACTS = re.compile(r"^facts:[ \t]*(\[[ \t]*\])?[ \t]*(?:#.*)?$", re.MULTILINE)
+_TOP_KEY = re.compile(r"^[a-z]", re.MULTILINE)
+_NOT_FOR_IDS = re.compile(r"[^a-z0-9]+")
+_MOST_QUOTED, _LONGEST_QUOTE = 20, 200
 
 
-def id_of(words: str) -> str:
-    """An id made from a name.
+def id_of(name: str) -> str:
+    """An id made from a name: small letters, digits and hyphens; LevelspoonError if nothing is left.
 
     >>> id_of("Crème fraîche (light)")
     'creme-fraiche-light'
     """
-    return "-".join(re.findall(r"[a-z0-9]+", folded(words).encode("ascii", "ignore").decode())) or "unnamed"
+    found = _NOT_FOR_IDS.sub("-", folded(name)).strip("-")[:60].strip("-")
+    if not found:
+        raise LevelspoonError(f"{name!r} gives no id", "write its name in Latin letters")
+    return found
 
 
-def ingredient_stub(name: str, asked: Sequence[str]) -> str:
-    """A file for an ingredient that is asked about and not known.
+def fact_stub(item: str, name: str, why: str = "") -> str:
+    """The lines of a fact of one property, asleep until the marks are taken away; LevelspoonError if there is none."""
+    if name not in PROPERTIES:
+        raise LevelspoonError(f"no property is called {name!r}", f"there are: {', '.join(PROPERTIES)}")
+    form = item.partition(".")[2]
+    entry = ([f"- form: {form}", f"  property: {name}"] if form else [f"- property: {name}"]) + [
+        f"  value:              # for example {_EXAMPLES[PROPERTIES[name].measures]}",
+        "  source:             # an id of sources.yaml, common-practice or memory",
+        "  where:",
+        "  checked:",
+    ]
+    return f"# To fill in: {quote(why) or 'a fact'}\n# {_MARKS}\n" + "".join(f"#  {line}\n" for line in entry)
 
-    >>> print(ingredient_stub("tigernut flour", ["does it work with tigernut flour"]))
-    # Asked about 1 time and not known yet:
+
+def with_facts(text: str, lines: str) -> tuple[str, int]:
+    r"""An ingredient's file with lines at the end of its facts, and the line at which they begin.
+
+    >>> with_facts("id: flax\nfacts:\n  - property: water\nswaps:\n", "# here\n")
+    ('id: flax\nfacts:\n  - property: water\n# here\nswaps:\n', 4)
+    >>> with_facts("id: flax\nfacts: []", "# here\n")
+    ('id: flax\nfacts:\n# here\n', 3)
+    """
+    text = text if text.endswith("\n") or not text else f"{text}\n"
+    found = _FACTS.search(text)
+    if found is None:
+        text = f"{text}facts:\n"
+        return text + lines, text.count("\n") + 1
+    if found[1]:
+        text = text[: found.start()] + "facts:" + text[found.end() :]
+    after = _TOP_KEY.search(text, found.start() + len("facts:"))
+    at = after.start() if after else len(text)
+    return f"{text[:at]}{lines}{text[at:]}", text.count("\n", 0, at) + 1
+
+
+def ingredient_stub(name: str, asked: Sequence[str] = (), wanted: str = "bulk density") -> str:
+    """A file for an ingredient that is asked about and not known, with a fact of one property to begin with.
+
+    >>> print(ingredient_stub("tigernut flour", ["does it work with tigernut flour"]).split("#  -")[0])
+    # To fill in. Asked about 1 time:
     #   does it work with tigernut flour
     id: tigernut-flour
-    name: tigernut flour
-    family: flour  # or another of the families in README.md
+    name: "tigernut flour"
+    family:                # flour, starch, seed, nut … see knowledge/README.md
     names: []
-    allergens: []
-    cautions: []
+    allergens: []          # words of the label laws, or none
     forms: []
-    facts: []
-    swaps: []
+    facts:
+    # Take the marks away when value, source and place are there; `levelspoon check` tells if anything is amiss.
     <BLANKLINE>
     """
-    plain = name if re.fullmatch(r"[A-Za-z][A-Za-z ]*", name) else _quoted(name)
-    head = f"# Asked about {_times(len(asked))} and not known yet:\n{_comments(asked)}"
-    keys = ("names", "allergens", "cautions", "forms", "facts", "swaps")
-    rest = "".join(f"{key}: []\n" for key in keys)
-    return f"{head}id: {id_of(name)}\nname: {plain}\nfamily: flour  # or another of the families in README.md\n{rest}"
-
-
-def names_stub(item: str, typed: Mapping[str, int]) -> str:
-    """Lines for an ingredient's or form's `names`: what people type for it, most often first, with how often."""
-    ordered = sorted(typed.items(), key=lambda pair: (-pair[1], pair[0]))
-    return f"# {item}: add under names what is a name and no slip\n" + "".join(
-        f"  - {_quoted(word)}  # {_times(count)}\n" for word, count in ordered
+    key = id_of(name)
+    return (
+        f"{_heading(asked)}id: {key}\nname: {_quoted(name[:80])}\n"
+        "family:                # flour, starch, seed, nut … see knowledge/README.md\n"
+        "names: []\nallergens: []          # words of the label laws, or none\nforms: []\nfacts:\n"
+        + fact_stub(key, wanted).partition("\n")[2]
     )
 
 
-def answer_stub(name: str, asks: Sequence[AskType], items: Sequence[str], asked: Sequence[str]) -> str:
+def names_stub(item: str, typed: Mapping[str, int], asked: Sequence[str] = ()) -> str:
+    """Lines for an ingredient's or form's `names`: what people type for it, most often first, with how often."""
+    ordered = sorted(typed.items(), key=lambda pair: (-pair[1], pair[0]))
+    head = f"# {item}: add under names what is a name and no slip\n"
+    return head + _comments(asked) + "".join(f"  - {_quoted(word)}  # {_times(count)}\n" for word, count in ordered)
+
+
+def phrasings_stub(answer: str, asked: Sequence[str]) -> str:
+    """Lines for an answer's `phrasings`: askings that nearly matched it."""
+    lines = "".join(f"  - {_quoted(text)}\n" for text in dict.fromkeys(asked))
+    return f"# {answer}: add under phrasings what it does answer, without what is the viewer's own\n{lines}"
+
+
+def answer_stub(
+    name: str, asks: Sequence[AskType], items: Sequence[str], asked: Sequence[str], nearest: Sequence[str] = ()
+) -> str:
     """A file for questions that no standing answer met: theirs as phrasings, the reply still to be written."""
     about = f"[{', '.join(items)}]" if items else "[none]"
     phrasings = "".join(f"  - {_quoted(text)}\n" for text in dict.fromkeys(asked))
+    near = f"# nearest answers: {', '.join(nearest)}\n" if nearest else ""
     return (
-        f"---\nid: {id_of(name)}\nasks: [{', '.join(asks)}]\nabout: {about}\nphrasings:\n{phrasings}"
-        "figures: {}\ncautions: []\nbasis: reasoned\n---\n{# the reply: verdict first, then the amount, what changes, "
-        "one next step #}\n"
+        f"---\n# To fill in. Asked {_times(len(asked))}; five phrasings or more, without what is the viewer's own.\n"
+        f"{near}# Write the reply under the last line: verdict first, then the amount, what changes, one next step.\n"
+        f"id: {id_of(name)}\nasks: [{', '.join(asks)}]\nabout: {about}\nphrasings:\n{phrasings}"
+        "figures: {}\ncautions: []\nbasis: reasoned\n---\n"
     )
 
 
-def facts_from_table(
-    rows: Iterable[Mapping[str, str]], source: str, columns: Mapping[str, str], file: str = "table"
-) -> tuple[dict[str, str], list[Problem]]:
-    """Fact lines for each item of a composition table, and the rows that could not be taken.
-
-    Figures keep the digits of the table, from which their spread comes; an empty cell gives no fact.
-
-    Args:
-        rows: the table's rows as texts by column.
-        source: the id of the source, as listed in sources.yaml.
-        columns: which column holds the 'item' and, if any, the 'where'; further pairs name a column for a property
-            ('protein' to 'Protein (g)'). Columns named as in COLUMNS are found without.
-        file: how problems name the table; its first row of figures is line 2.
-
-    Returns:
-        The YAML of the facts by item, to be put under `facts` of the ingredient's file, and the problems.
-    """
-    wanted = _wanted(columns)
-    report = Report(file)
-    found: dict[str, list[str]] = {}
-    for line, row in enumerate(rows, start=2):
-        item = row.get(columns.get("item", "item"), "").strip()
-        if not ITEM.fullmatch(item):
-            report.say(line, f"{item!r} is no item", "write ingredient or ingredient.form, in lower-case letters")
-            continue
-        where = " ".join(row.get(columns.get("where", "where"), "").split())
-        for column, (prop, unit) in wanted.items():
-            cell = (row.get(column) or "").strip()
-            if not cell:
-                continue
-            try:
-                require(read_value(f"{cell} {unit}"), PROPERTIES[prop].measures, prop)
-            except InvalidMeasure as fault:
-                report.say(line, f"{column}: {fault.message}", fault.remedy)
-                continue
-            found.setdefault(item, []).append(_fact_lines(item, prop, f"{cell} {unit}", source, where))
-    return {item: "".join(lines) for item, lines in found.items()}, report.problems
-
-
-def _wanted(columns: Mapping[str, str]) -> dict[str, tuple[str, str]]:
-    units = {prop: unit for prop, unit in COLUMNS.values() if unit != "kJ/100 g"}
-    wanted = dict(COLUMNS)
-    for prop, column in columns.items():
-        if prop in {"item", "where"}:
-            continue
-        if prop not in units:
-            raise NoKnowledge(f"a composition table has no {prop!r}", did_you_mean(prop, units))
-        wanted[column] = (prop, units[prop])
-    return wanted
-
-
-def _fact_lines(item: str, prop: str, value: str, source: str, where: str) -> str:
-    form = item.partition(".")[2]
-    place = f", where: {_quoted(where)}" if where else ""
-    return f"  - {{{f'form: {form}, ' if form else ''}property: {prop}, value: {value}, source: {source}{place}}}\n"
+def quote(text: str) -> str:
+    """What somebody typed as one line of a comment, shortened."""
+    return " ".join(text.split())[:_LONGEST_QUOTE]
 
 
 def _quoted(text: str) -> str:
@@ -146,9 +152,13 @@ def _quoted(text: str) -> str:
     return json.dumps(" ".join(text.split()), ensure_ascii=False)
 
 
-def _comments(texts: Sequence[str], most: int = 20) -> str:
+def _heading(asked: Sequence[str]) -> str:
+    return f"# To fill in. Asked about {_times(len(asked))}:\n{_comments(asked)}" if asked else "# To fill in.\n"
+
+
+def _comments(texts: Sequence[str]) -> str:
     """Texts as comment lines, each on one line whatever stands in it."""
-    return "".join(f"#   {' '.join(text.split())[:200]}\n" for text in texts[:most])
+    return "".join(f"#   {quote(text)}\n" for text in texts[:_MOST_QUOTED])
 
 
 def _times(count: int) -> str:
