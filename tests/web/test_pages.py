@@ -114,3 +114,17 @@ def test_every_figure_leads_to_its_line(notebook):
     link = re.search(r'class="place" href="(/larder/file\?path=[^"#]*)#L(\d+)"', page)
     assert link
     assert f'id="L{link[2]}"' in notebook.client.get(link[1]).text
+
+
+def test_what_is_owed_names_the_comments(notebook, monkeypatch):
+    owed = {
+        "answerable": ({"what": "now answered by weigh-any", "comments": ("flax-3", "gone")},),
+        "corrections": (),
+        "conflicts": ({"what": f"seed-eggs: “{'<b>eggs</b>'}”", "comments": ("hostile",)},),
+    }
+    monkeypatch.setattr(type(notebook.bench), "owed", lambda _bench: owed)
+    page = notebook.see("/owed")
+    assert "Now answered by weigh-any" in page
+    assert "how many grams is 3 tbsp ground flax??" in page
+    assert "No signed reply leans on anything that changed." in page
+    assert "<b>eggs" not in page
