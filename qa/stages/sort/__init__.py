@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 import numpy as np
@@ -14,6 +15,15 @@ __all__ = ["KindModel", "learn_kinds", "sort"]
 
 # A sentence carries a kind if its score is within this of the comment's best sentence for that kind.
 _NEAR_BEST = 0.15
+# In a comment that asks, each sentence built like a question asks too.
+_ASKS = re.compile(
+    r"""\?\s*$|^\W*(?:(?:and|also|but|or|so|ok|okay|plus|p\.?s\.?|question|pls|please)\W+){0,3}
+    (?:how\s+(?:many|much|long|do|does|would|should|can|about)|what(?:'s|s)?\s|why\s|where\s|which\s|who\s|when\s
+    |(?:can|could|should|would|will|may|do|does|did|is|are|has|have)\s+
+    (?:i|you|we|u|that|this|they|the|one|any|anyone|anybody|there|someone|these|those|your|my|a)\b
+    |(?:can|could|should|would|will|may|does|did|is|has)\s+it\b|(?:please\s+)?tell\s+me\b)""",
+    re.IGNORECASE | re.VERBOSE,
+)
 
 
 def sort(cleaned: Sequence[Cleaned], model: KindModel, parents: Sequence[str]) -> list[tuple[Piece, ...]]:
@@ -44,10 +54,11 @@ def _pieces(
     best = scores.max(axis=0)
     pieces = []
     for (start, end), row in zip(spans, scores, strict=True):
+        asks = _ASKS.search(text[start:end])
         own: list[tuple[Kind, float]] = [
             (KINDS[column], round(float(sure[column]), 4))
             for column in held
-            if row[column] >= best[column] - _NEAR_BEST
+            if row[column] >= best[column] - _NEAR_BEST or (KINDS[column] == "question" and asks)
         ]
         pieces.append(Piece(start, end, text[start:end], tuple(sorted(own, key=lambda kind: -kind[1]))))
     return tuple(pieces)
