@@ -37,11 +37,13 @@ _NEEDS = {
 }
 _LONGEST_NAME = 4
 _SEED = 20260302
-# Another answer of the same type is taken to be as right as an answer's own if it is worded this much alike, or this
-# closely about the same ingredients: standing answers overlap.
-_AS_ALIKE, _AS_CLOSE = 0.8, 0.9
+# Another answer of the same type is taken to be as right as an answer's own if it is worded this much alike, since
+# standing answers overlap.
+_AS_ALIKE = 0.7
 # An answer for another type of ask is still looked at if it is worded this much alike.
 _ALIKE_ANYWAY = 0.5
+# Every so many phrasings is asked once more with its answer taken away: not every question has been answered yet.
+_UNANSWERED = 2
 # Every so many phrasings is asked with its type misread, since types are sometimes misread.
 _MISREAD = 8
 
@@ -134,12 +136,12 @@ def learn_answers(library: Library) -> AnswerModel:
         read = replace(ask, type="other") if row % _MISREAD == 0 else ask
         trials.append((int(owner[row]), candidates(read, library, near[0][row], near[1][row])))
     pairs = _fitted([(c.evidence, c.place == own) for own, found in trials for c in found])
+    unanswered = [(own, [one for one in found if one.place != own]) for own, found in trials[::_UNANSWERED]]
     outcomes = []
-    for own, found in trials:
+    for own, found in (*trials, *unanswered):
         scored = _ranking(found, pairs)
         if evidence := _evidence(scored):
-            first = scored[0][1]
-            outcomes.append((evidence, first.place == own or _as_good(first)))
+            outcomes.append((evidence, scored[0][1].place == own or _as_good(scored[0][1])))
     return AnswerModel(marked, named, blocks, pairs, _fitted(outcomes))
 
 
@@ -237,7 +239,9 @@ def candidates(ask: Ask, library: Library, alike: Floats, named: Floats) -> list
 
 
 def _amounts_fit(ask: Ask, answer: Answer) -> float:
-    """Whether the answer works with an amount of the kind that the asker gave."""
+    """Whether the answer works with an amount of the kind that the asker gave, or with the very sum they showed."""
+    if any(name == "shows" for name, _ in answer.when):
+        return 1.0  # `fit` lets it through only where the sum is there
     needed = {_NEEDS.get(m.group(), "any") for _, recipe in answer.figures for m in _THEIRS.finditer(recipe)}
     given = {_kind(amount.unit) for amount in ask.amounts} - {"time", "length"}
     if not needed and not given:
@@ -253,7 +257,8 @@ def _kind(unit: str) -> str:
 
 
 def _as_good(one: Candidate) -> bool:
-    return one.serves > 0 and (one.named >= _AS_ALIKE or one.fit >= _AS_CLOSE)
+    """Whether an answer that is not the phrasing's own would do as well, being worded nearly the same."""
+    return one.serves > 0 and one.named >= _AS_ALIKE
 
 
 def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Any:
