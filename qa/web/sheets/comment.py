@@ -91,6 +91,8 @@ class Answering:
     Attributes:
         text: exactly as it is in the field.
         runs: the text with figures and loose numbers marked.
+        loose: numbers that nothing vouches for.
+        notes: the workings of figures and the loose numbers, in the order of the text.
         seen: the hash of the text in hand, which signing sends back.
         standing: the number of the decision that stands, 0 for none.
     """
@@ -98,7 +100,7 @@ class Answering:
     text: str
     runs: tuple[Run, ...]
     loose: tuple[Unvouched, ...]
-    workings: tuple[Working, ...]
+    notes: tuple[Working | Unvouched, ...]
     slips: tuple[Slip, ...]
     cautions: tuple[CautionNote, ...]
     moved: tuple[str, ...]
@@ -199,7 +201,7 @@ def answering(entry: Entry, checked: pipeline.Edit, library: Library, settings: 
         text=checked.text,
         runs=our_runs(checked),
         loose=checked.loose,
-        workings=workings,
+        notes=tuple(sorted((*workings, *checked.loose), key=lambda note: note.start)),
         slips=slips((fact for note in workings for fact in note.facts), library),
         cautions=_cautions(draft.cautions if draft else (), checked.lacking, library),
         moved=tuple(_fact_words(fact, library) for fact in checked.moved),

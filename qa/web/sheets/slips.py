@@ -101,7 +101,7 @@ def _value(said: Fact | Swap | Manner) -> tuple[str, str]:
         value, spread = measure_words(said.ratio)
         return f"{value} for one", spread
     value, spread = measure_words(said.factor)
-    return f"{value} level ones", spread
+    return f"{value} × level", spread
 
 
 def comparison(fact: Fact, library: Library) -> Markup:

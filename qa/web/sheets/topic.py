@@ -89,7 +89,13 @@ def answer_topic(
 ) -> TopicSheet:
     """Everything that waits with one standing answer, whatever its topic; the arguments are those of `topic_sheet`."""
     about = f"{counted(waiting, 'draft')} with this standing answer wait{'s' * (waiting == 1)}."
-    return _sheet(answer, answer.replace("-", " "), about, _grouped(entries, check, library), waiting - len(entries))
+    return _sheet(
+        answer,
+        f"answered by “{answer.replace('-', ' ')}”",
+        about,
+        _grouped(entries, check, library),
+        waiting - len(entries),
+    )
 
 
 def _sheet(key: str, name: str, about: str, groups: tuple[Group, ...], more: int) -> TopicSheet:
