@@ -410,11 +410,16 @@ class Workbench:
         }
 
     def _named(self, words: str) -> str:
-        """The item that words name without doubt; the words themselves where they do not."""
-        if self.library.has(words):
-            return words
-        found = self.library.meanings(words, self.settings.region or None)
-        return self.library.usual(found[0]) if len(found) == 1 else words
+        """The item that a cell names; the words themselves for what is not known, NoKnowledge where in doubt."""
+        found = (words,) if self.library.has(words) else self.library.meanings(words, self.settings.region or None)
+        forms = [f"{one}.{form.id}" for one in found if "." not in one for form in self.library.ingredient(one).forms]
+        if len(found) > 1 or len(forms) > 1:
+            raise NoKnowledge(f"{words!r} can be several things", f"write one of {', '.join(forms or found)}")
+        ingredient = words.partition(".")[0]
+        if not found and self.library.has(ingredient):
+            known = (f"{ingredient}.{form.id}" for form in self.library.ingredient(ingredient).forms)
+            raise NoKnowledge(f"{words!r} is no form that is known", f"write one of {', '.join(known)}")
+        return forms[0] if forms else found[0] if found else words
 
     def _new_problems(self, dry_run: bool) -> list[Problem]:
         """What is wrong in the knowledge after a change and was not before."""

@@ -31,6 +31,7 @@ from qa.records import Example
 
 LARGEST_FILE = 400_000  # bytes; the largest of ours, sources.yaml, needs a tenth
 LARGEST_EXAMPLES = 50_000_000  # bytes; ten thousand labelled comments need a tenth
+FOLDERS = ("ingredients", "answers", "trials", "episodes")  # no other folder is looked into
 LARGEST_TABLE = 50_000_000  # bytes
 MOST_FILES = 5_000  # in one folder
 
@@ -132,7 +133,7 @@ def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
     editors save by replacing) is left out.
     """
     found = []
-    for path in sorted((*folder.glob("*"), *folder.glob("*/*"))):
+    for path in sorted((*folder.glob("*"), *(path for name in FOLDERS for path in (folder / name).glob("*")))):
         with suppress(OSError):
             seen = path.stat()
             if not path.name.startswith(".") and S_ISREG(seen.st_mode):

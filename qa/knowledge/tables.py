@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from qa.errors import InvalidMeasure, LevelspoonError, Problem
+from qa.errors import InvalidMeasure, LevelspoonError, NoKnowledge, Problem
 from qa.knowledge.facts import PROPERTIES
 from qa.knowledge.fields import ITEM, Report, did_you_mean
 from qa.knowledge.syntax import fact_id
@@ -52,7 +52,7 @@ def facts_from_table(
         columns: which column holds the 'item' and, if any, the 'where'; further pairs name a column for a property
             ('protein' to 'Protein (g)'). Columns named as in COLUMNS are found without.
         file: how problems name the table; its first row of figures is line 2.
-        item_of: the item that a cell names; the cell itself where it names none.
+        item_of: the item that a cell names, the cell itself where it names none; NoKnowledge where it is in doubt.
 
     Raises:
         LevelspoonError: a property no such table holds, or a column that the table does not have.
@@ -61,7 +61,11 @@ def facts_from_table(
     report = Report(file)
     found: dict[str, TableFact] = {}
     for line, row in enumerate(rows, start=2):
-        item = item_of(_cell(row, columns.get("item", "item")))
+        try:
+            item = item_of(_cell(row, columns.get("item", "item")))
+        except NoKnowledge as fault:
+            report.say(line, fault.message, fault.remedy)
+            continue
         if not ITEM.fullmatch(item):
             report.say(line, f"{item!r} is no item", "write ingredient or ingredient.form, or a name that is known")
             continue

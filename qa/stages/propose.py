@@ -15,12 +15,14 @@ from qa.errors import LevelspoonError
 from qa.knowledge import stubs
 from qa.knowledge.library import Library
 from qa.knowledge.names import all_names, name_key
-from qa.records import Ask, Matched, Said
+from qa.records import Ask, AskType, Matched, Said
 
 # An answer nearly matched if it is at least this likely to be right. Our own choice: below it, it is a guess.
 NEARLY = 0.35
 # Reasons for which a standing answer could be written; the others need a person whatever the knowledge holds.
 _TO_WRITE = frozenset(("unsure", "no_knowledge"))
+# What no standing answer should be grown for from what people type.
+_FOR_A_PERSON = frozenset(("health", "safety", "allergy"))
 # The fact that an ask needs first.
 _NEEDS = {
     "weight": "bulk density",
@@ -144,20 +146,23 @@ def _lacking(match: Matched, library: Library) -> list[tuple[str, str]]:
 
 
 def _answers(said: Sequence[Said], library: Library) -> Iterable[Proposal]:
-    """Questions on one known thing, or on none, that no answer came near."""
-    found: dict[tuple[str, tuple[str, ...]], _Asked] = defaultdict(_Asked)
-    near: dict[tuple[str, tuple[str, ...]], Counter[str]] = defaultdict(Counter)
+    """Questions on one known thing that no answer came near: an ingredient, a fault, or a dish."""
+    found: dict[tuple[AskType, tuple[str, ...]], _Asked] = defaultdict(_Asked)
+    near: dict[tuple[AskType, tuple[str, ...]], Counter[str]] = defaultdict(Counter)
     for one, match in _unanswered(said):
-        known = all(library.has(item) for item in match.ask.items)
-        if known and _best(match)[1] < NEARLY and not _lacking(match, library):
-            key = (match.ask.type, tuple(sorted(set(match.ask.items))))
-            found[key].add(one.comment.id, match.ask.text)
-            near[key].update(answer for answer, _ in match.runners_up[:2])
-    for (kind, items), asked in found.items():
-        name = "-".join((kind.replace("_", "-"), *(item.replace(".", "-") for item in items)))[:60].strip("-")
-        nearest = [answer for answer, _ in near[kind, items].most_common(3)]
-        text = stubs.answer_stub(name, [kind], items, asked.quoted, nearest)  # type: ignore[list-item]  # an AskType
-        what = f"no answer to {kind.replace('_', ' ')}" + (f" of {', '.join(items)}" if items else "")
+        ask = match.ask
+        about = tuple(sorted(set(ask.items))) or tuple(filter(None, (ask.symptom or ask.dish,)))
+        known = all(library.has(item) for item in ask.items)
+        if about and known and _best(match)[1] < NEARLY and not _lacking(match, library):
+            found[ask.type, about].add(one.comment.id, ask.text)
+            near[ask.type, about].update(answer for answer, _ in match.runners_up[:2])
+    taken = {answer.id for answer in library.knowledge.answers}
+    for (kind, about), asked in found.items():
+        name = stubs.id_of(" ".join((kind, *about)))
+        name = f"{name}-more" if name in taken else name
+        nearest = [answer for answer, _ in near[kind, about].most_common(3)]
+        text = stubs.answer_stub(name, [kind], [item for item in about if library.has(item)], asked.quoted, nearest)
+        what = f"no answer to {kind.replace('_', ' ')}: {', '.join(about)}"
         yield Proposal(f"answers/{name}.md", what, tuple(asked.comments), text)
 
 
@@ -178,7 +183,7 @@ def _unanswered(said: Sequence[Said]) -> Iterable[tuple[Said, Matched]]:
     """Asks that a standing answer could meet and none did."""
     for one in said:
         for match in one.draft.matched:
-            if match.answer is None and match.reason in _TO_WRITE:
+            if match.answer is None and match.reason in _TO_WRITE and match.ask.type not in _FOR_A_PERSON:
                 yield one, match
 
 
