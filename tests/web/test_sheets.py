@@ -76,7 +76,7 @@ def test_our_answer_carries_its_workings_and_source_slips(bench):
     part = sheet_of(bench, "flax-3").answering
     assert "".join(run.text for run in part.runs) == part.text
     assert [run.text for run in part.runs if run.kind == "figure"] == ["21 g"]
-    assert part.workings[0].lines == ("3 tbsp × 7 g per tbsp = 21 g",)
+    assert part.notes[0].lines == ("3 tbsp × 7 g per tbsp = 21 g",)
     assert part.slips[0].id == flax_fact(bench.library)
     assert part.slips[0].source
     assert part.slips[0].place.line > 0
