@@ -148,7 +148,7 @@ def _settle(
 ) -> tuple[Matched, Part | None]:
     """An ask as it ends: with the best answer whose figures can be worked out, or with the reason for none."""
     reason = match.reason or ("" if match.answer else "unsure")
-    if not reason and not all(library.has(item) for item in match.ask.items):
+    if reason in {"", "unsure", "no_knowledge"} and not all(library.has(item) for item in match.ask.items):
         reason = "unknown_ingredient"
     if reason:
         return replace(match, answer=None, reason=reason), None
