@@ -169,30 +169,39 @@ def outcome(bench, key, **typed):
 
 
 # A UK label's 14 g of carbohydrate leaves the fibre out (Regulation (EU) 1169/2011, Annex I point 7), a US label's 12 g
-# holds its 9 g of fibre (21 CFR 101.9(c)(6)); 350 °F is 176.7 °C; tins go by area: (23/20)² × 200 is 264.5.
+# holds its 9 g of fibre (21 CFR 101.9(c)(6)); 350 °F is 176.7 °C; round tins go by area: (23/20)² × 200 is 264.5;
+# KHC4H4O6 weighs 2.24 times NaHCO3 (188.18 ÷ 84.01); by USDA spoon weights 1.5 g ÷ 2.24 ÷ 1.15 g is 58 %.
 @pytest.mark.parametrize(
     ("key", "typed", "shown"),
     [
-        ("carbs", {"country": "UK", "serving": "100", "carbohydrate": "14", "fibre": "38", "eaten": ""}, "14 g"),
-        ("carbs", {"country": "US", "serving": "15", "carbohydrate": "12", "fibre": "9", "eaten": ""}, "3 g"),
+        ("carbs", {"food": "14 g carbs 38 g fibre per 100 g", "region": "UK"}, "14 g"),
+        ("carbs", {"food": "12 g carbs 9 g fibre per 15 g", "region": "US"}, "3 g"),
         ("heat", {"oven": "350 F"}, "177 °C"),
-        ("scale", {"recipe": "flour 200\nbutter: 100 g", "times": "1.5", "tins": ""}, "300 g"),
-        ("scale", {"recipe": "flour 200\nbutter 100", "times": "", "tins": "20, 23"}, "265 g"),
+        ("heat", {"altitude": "1500 m"}, "95 °C"),
+        ("scale", {"amount": "200 g flour", "times": "1.5"}, "300 g"),
+        ("scale", {"amount": "200 g flour", "pan": "20 cm round", "to": "23 cm round"}, "265 g"),
+        ("check", {"sum_said": "500 g flour and 350 g water is 70 %"}, "70 %"),
+        ("sweeten", {"sugar": "100 g sugar", "use": "erythritol"}, None),
+        ("leaven", {"amount": "1/4 tsp baking soda", "acids": "1/2 tsp cream of tartar"}, "58 %"),
+        ("swap", {"amount": "1 tbsp ground flax", "use": "ground chia"}, None),
+        ("weigh", {"amount": "2 tbsp potato starch"}, None),
     ],
 )
 def test_sums_come_out_as_published(shelf, key, typed, shown):
     found = outcome(shelf, key, **typed)
     assert found.fault == ""
-    assert shown in [line.value for line in found.lines]
+    assert found.lines
+    assert shown is None or shown in [line.value for line in found.lines]
 
 
 @pytest.mark.parametrize(
     ("key", "typed"),
     [
         ("weigh", {"amount": "some flour"}),
+        ("weigh", {"amount": "1 cup flour", "region": "Moon"}),
         ("heat", {"oven": "hot"}),
-        ("scale", {"recipe": "flour", "times": "2"}),
-        ("carbs", {"serving": "x"}),
+        ("scale", {"amount": "200 g flour", "times": "x"}),
+        ("carbs", {"food": "x"}),
         ("swap", {"amount": "1 tbsp flax", "use": "gravel"}),
     ],
 )
