@@ -198,3 +198,13 @@ def test_answers_get_figures_and_words(library, answer, text, region, figures, w
     done = compute(ask(text, region=region), library.answer(answer), library, "")
     assert {name: done.figures[name].text for name in figures} == figures
     assert {name: done.words[name] for name in words} == words
+
+
+def test_a_sum_may_stand_before_the_question_about_it(library):
+    """The asking itself shows none, so the comment it stands in is read."""
+    comment = "500 g flour 350 g water 60 g yogurt, is that 70% hydration?"
+    place = comment.index("is that")
+    part = Ask("check", place, len(comment), comment[place:], context=comment)
+    assert figure_of("dough total", Asked(part, library, "")).text == "81 %"
+    with pytest.raises(Missing):
+        follow("dough total", Asked(ask(comment[place:]), library, ""))

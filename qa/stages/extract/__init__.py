@@ -119,6 +119,7 @@ def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
         region=said.region,
         medical=medical,
         sureness=part.sureness,
+        context=text if text != sentence else "",
     )
 
 
