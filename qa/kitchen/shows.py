@@ -21,6 +21,7 @@ SHOWN = (
     "sum", "label", "labels", "dough", "pans", "eggs", "oven", "gas mark", "degrees", "soda and tartar", "powder",
     "amount",
 )  # fmt: skip
+_LONGEST = 2_000  # characters; who writes more than a page shows no single sum
 _FLOUR = re.compile(r"\bflour\b", re.IGNORECASE)
 # What holds water besides water itself.
 _WET = re.compile(r"\b(?:milk|buttermilk|yogh?urt|eggs?|cream|curd|quark|puree|kefir)\b(?! of tartar)", re.IGNORECASE)
@@ -31,7 +32,9 @@ _POWDER = re.compile(r"^\s?(?:of\s)?(?:baking powder|b\.?p\.?)(?!\w)", re.IGNORE
 
 @lru_cache(maxsize=4096)
 def shows(text: str) -> frozenset[str]:
-    """Names of the sums a text shows, of SHOWN; nothing for a text without numbers."""
+    """Names of the sums a text shows, of SHOWN; nothing for one without numbers or too long to be a question."""
+    if len(text) > _LONGEST:
+        return frozenset()
     amounts = find_amounts(text)
     if not amounts:
         return frozenset()

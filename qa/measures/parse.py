@@ -67,7 +67,13 @@ def find_amounts(text: str) -> list[Amount]:
     >>> [(a.value, a.low, a.high, a.unit, a.manner) for a in find_amounts("a heaped tbs, or 2 to 3 au tbsp")]
     [(1.0, 1.0, 1.0, 'tbsp', 'heaped'), (2.5, 2.0, 3.0, 'au_tbsp', '')]
     """
-    found = []
+    return list(_found(text))
+
+
+@lru_cache(maxsize=512)
+def _found(text: str) -> tuple[Amount, ...]:
+    """The amounts of a text; several readers look at the same one, so the last few are kept."""
+    found: list[Amount] = []
     place = 0
     pan_end = -1
     for trigger in TRIGGER.finditer(text):
@@ -80,7 +86,7 @@ def find_amounts(text: str) -> list[Amount]:
         elif start > pan_end and (amount := _amount_at(text, start, place)):
             found.append(amount)
             place = amount.end
-    return found
+    return tuple(found)
 
 
 def parse_amount(text: str) -> Amount:
