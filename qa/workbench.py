@@ -48,6 +48,7 @@ class Workbench:
         self._knowledge = knowledge
         self._templates = templates
         self._read_at: tuple[tuple[str, int, int], ...] = ()
+        self._to_learn = False
 
     @classmethod
     def create(cls, folder: Path, settings: Settings | None = None) -> Workbench:
@@ -180,6 +181,9 @@ class Workbench:
 
     def draft(self, *, again: bool = False, progress: Step | None = None) -> dict[str, Any]:
         """Understand and draft every comment without a draft; with `again` also those nobody has decided on."""
+        if self._to_learn:
+            self.__dict__.pop("models", None)
+            self._to_learn = False
         waiting: list[Understood] = []
         done = 0
         for batch in batches(self.store.comments(undrafted=not again, undecided=again), _BATCH):
@@ -281,7 +285,7 @@ class Workbench:
         self.store.teach(example, now())
         corrected = as_taught(entry.understood, example)
         self.store.save([corrected], self._answer([corrected], self.tallies()))
-        self.__dict__.pop("models", None)
+        self._to_learn = True  # one comment does not wait for everything to be fitted anew
 
     def redraft(self, comment_id: str) -> None:
         """Understand and draft one comment anew, from the knowledge as it is now."""
