@@ -19,6 +19,8 @@ _RIDGE_FEW, _RIDGE_MANY, _MANY = 1.0, 0.3, 30
 _LEAVE_ONE_OUT = 4_000
 _SEED = 20260302
 _RUNNERS_UP = 4
+# How sharply scores, which lie between 0 and 1, are turned into shares.
+_SHARPNESS = 6.0
 # Texts matched at a time, which bounds the memory.
 _BATCH = 4_096
 
@@ -58,13 +60,13 @@ class Matcher:
         self._targets = list(place)
         column = np.array([place[target] for target in targets])
         self._views = text_views().fit(phrasings)
-        self._rows = self._views.rows(phrasings)
+        rows = self._views.rows(phrasings)
         wanted = np.eye(len(place), dtype=np.float32)[column]
-        kernel = (self._rows @ self._rows.T).toarray().astype(np.float32)
+        kernel = (rows @ rows.T).toarray().astype(np.float32)
         ridge = _RIDGE_MANY if len(phrasings) >= _MANY * len(place) else _RIDGE_FEW
         held, scores = _held_out(kernel, wanted, ridge)
-        self._calibration = _calibrated(scores, column[held], _nearest(kernel, held))
-        self._weights = self._rows.T @ dual(kernel, wanted, ridge)
+        self._calibration = _calibrated(scores, column[held])
+        self._weights = rows.T @ dual(kernel, wanted, ridge)
         return self
 
     def match(self, texts: Sequence[str]) -> list[Match]:
@@ -77,15 +79,14 @@ class Matcher:
     def _match(self, texts: Sequence[str]) -> list[Match]:
         rows = self._views.rows(texts)
         scores = np.asarray(rows @ self._weights)
-        nearest = np.asarray((rows @ self._rows.T).max(axis=1).todense()).ravel()
-        sure = self._calibration.predict_proba(_evidence(scores, nearest))[:, 1]
+        sure = self._calibration.predict_proba(_evidence(scores))[:, 1]
         order = np.argsort(-scores, axis=1, kind="stable")[:, : _RUNNERS_UP + 1]
         return [self._one(scores[i], order[i], float(sure[i])) for i in range(len(texts))]
 
     def _one(self, scores: Floats, order: NDArray[np.int64], sure: float) -> Match:
         """Share out what the best target leaves of certainty among the runners-up, by their scores."""
         best, *others = order.tolist()
-        weights = np.exp(8.0 * (scores[others] - scores[best]))
+        weights = np.exp(_SHARPNESS * (scores[others] - scores[best]))
         shares = (1 - sure) * weights / max(float(weights.sum()), 1e-9) if others else []
         shares = np.minimum(shares, sure)
         return Match(
@@ -107,29 +108,20 @@ def _held_out(kernel: Floats, wanted: Floats, ridge: float) -> tuple[NDArray[np.
     return held, np.asarray(kernel[np.ix_(held, kept)] @ weights, dtype=np.float32)
 
 
-def _nearest(kernel: Floats, held: NDArray[np.int64]) -> Floats:
-    """How alike the most similar other phrasing is."""
-    part = kernel[held].copy()
-    part[np.arange(len(held)), held] = 0.0
-    return np.asarray(part.max(axis=1))
+def _evidence(scores: Floats) -> Floats:
+    """What speaks for the best target: its score, and how far the scores are from being all alike."""
+    shares = np.exp(_SHARPNESS * (scores - scores.max(axis=1, keepdims=True)))
+    shares /= shares.sum(axis=1, keepdims=True)
+    return np.column_stack([scores.max(axis=1), -(shares * np.log(shares + 1e-12)).sum(axis=1)])
 
 
-def _evidence(scores: Floats, nearest: Floats) -> Floats:
-    """What speaks for the best target: its score, its lead, and how near the nearest phrasing is."""
-    if scores.shape[1] == 1:
-        return np.column_stack([scores[:, 0], scores[:, 0], nearest])
-    two = np.partition(scores, -2, axis=1)[:, -2:]
-    return np.column_stack([two[:, 1], two[:, 1] - two[:, 0], nearest])
-
-
-def _calibrated(scores: Floats, column: NDArray[np.int64], nearest: Floats) -> Any:
+def _calibrated(scores: Floats, column: NDArray[np.int64]) -> Any:
     """A model of how often the best target is right, given the evidence."""
     from sklearn.dummy import DummyClassifier
     from sklearn.linear_model import LogisticRegression
 
     right = scores.argmax(axis=1) == column
-    evidence = _evidence(scores, nearest)
     if right.all() or not right.any():  # too few phrasings to be wrong: be nearly as sure as a few right ones allow
         share = (right.sum() + 1) / (len(right) + 2)
-        return DummyClassifier(strategy="prior").fit(np.zeros((100, 3)), np.arange(100) < round(100 * share))
-    return LogisticRegression(C=10.0, random_state=_SEED).fit(evidence, right)
+        return DummyClassifier(strategy="prior").fit(np.zeros((100, 2)), np.arange(100) < round(100 * share))
+    return LogisticRegression(C=10.0, random_state=_SEED).fit(_evidence(scores), right)
