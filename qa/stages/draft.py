@@ -10,6 +10,7 @@ from typing import Any
 from qa.errors import Missing, NoKnowledge
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
+from qa.measures.units import dimension, known
 from qa.records import TIERS, Ask, Computed, Figure, Matched, Numbered, Status, Tally, Understood, quoted
 from qa.text import listed, number_spans
 
@@ -150,9 +151,9 @@ def _settle(
     reason = match.reason or ("" if match.answer else "unsure")
     if reason in {"", "unsure", "no_knowledge"} and not all(library.has(item) for item in match.ask.items):
         reason = "unknown_ingredient"
-    if reason:
+    if reason and reason != "unsure":
         return replace(match, answer=None, reason=reason), None
-    for candidate, sure in _in_turn(match):
+    for candidate, sure in _plainly(match, library) if reason else _in_turn(match):
         answer = library.answer(candidate)
         try:
             computed = compute(match.ask, answer)
@@ -160,8 +161,41 @@ def _settle(
             reason = reason or (lack.reason if isinstance(lack, Missing) else "no_knowledge")
         else:
             part = _part(comment, match.ask, answer, computed, library, tallies)
-            return replace(match, answer=candidate, sureness=sure), part
+            return replace(match, answer=candidate, sureness=sure, reason=""), part
     return replace(match, answer=None, reason=reason), None
+
+
+# Asks that their structure alone answers: with an amount and an ingredient that was weighed, with a swap that is known.
+# How they are worded matters little, so that type and figures decide: an answer about anything whose figures begin so.
+_PLAIN: dict[str, tuple[str, ...]] = {
+    "weight": ("weigh asked of first", "weigh 1 us_tbsp of first"),
+    "convert": ("weigh asked of first",),
+    "swap": ("swap asked of first for second", "swap 100 g of first for second"),
+    "tried": ("",),
+    "where_to_buy": ("",),
+}
+_SURE_OF_TYPE = 0.8
+
+
+def _plainly(match: Matched, library: Library) -> Iterator[tuple[str, float]]:
+    """General answers for an ask whose type is sure and whose figures can be worked out, the most exact first."""
+    ask = match.ask
+    if ask.sureness < _SURE_OF_TYPE or (ask.type not in {"tried", "swap"} and len(ask.ingredients) != 1):
+        return
+    for recipe in _PLAIN.get(ask.type, ()):
+        if recipe.startswith("weigh asked") and _weighed_already(ask):
+            continue
+        for answer in library.answers(ask.type):
+            general = set(answer.about) <= {"any", "none"} and answer.asks[0] == ask.type and not answer.asks_back
+            recipes = [said for _, said in answer.figures if said.endswith(("first", "second"))]
+            if general and not answer.when and (recipes or [""])[0] == recipe and answer.basis != "reasoned":
+                yield answer.id, ask.sureness
+
+
+def _weighed_already(ask: Ask) -> bool:
+    """Whether the amount is a weight, so that its grams are no question."""
+    units = [amount.unit for amount in ask.amounts if amount.unit]
+    return bool(units) and known(units[0]) and dimension(units[0]) == "mass"
 
 
 def _in_turn(match: Matched) -> Iterator[tuple[str, float]]:
@@ -182,6 +216,7 @@ def _part(
     region = ask.region or None
     names = [named(item, library, region) for item in computed.items]
     amount = next((a for a in ask.amounts if a.unit), None)
+    rule = library.swap(*computed.items[:2]) if ask.type == "swap" and len(computed.items) > 1 else None
     values = {
         **computed.words,
         **computed.figures,
@@ -192,6 +227,10 @@ def _part(
         "source": lambda figure: source_words(figure, library),
         "tier": lambda figure: tier_words(figure, library),
         "assumed": computed.assumed,
+        "holds": rule.holds if rule else "",
+        "changes": rule.changes if rule else "",
+        "extra": rule.extra if rule else "",
+        "not_when": rule.not_when if rule else "",
         "dish": ask.dish,
         "symptom": ask.symptom,
         "tally": _tally(ask, tallies),

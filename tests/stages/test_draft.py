@@ -132,3 +132,18 @@ def test_a_likely_runner_up_takes_the_place_of_an_answer_that_cannot_be_worked_o
     outline = outlined(library, dataclasses.replace(ANSWERED, runners_up=(("other-answer", share),)), compute=compute)
     assert outline.status == status
     assert [part.answer for part in outline.parts] == (["other-answer"] if status == "drafted" else [])
+
+
+def test_structure_alone_answers_a_plain_ask_whose_type_is_sure(moon):
+    """The wording was strange, but an amount of something that was weighed is no riddle."""
+    general = dataclasses.replace(
+        moon.answer("weigh-moonflour"), id="weigh-any", about=("any",), figures=(("mass", "weigh asked of first"),)
+    )
+    known = moon.knowledge
+    library = dataclasses.replace(moon, knowledge=dataclasses.replace(known, answers=(*known.answers, general)))
+    unsure = Matched(ASK, None, 0.3, (), "unsure")
+    assert [part.answer for part in outlined(library, unsure).parts] == ["weigh-any"]
+    doubtful = dataclasses.replace(unsure, ask=dataclasses.replace(ASK, sureness=0.6))
+    assert outlined(library, doubtful).reasons == ("unsure",)
+    by_weight = dataclasses.replace(ASK, amounts=tuple(find_amounts("100 g moonflour")))
+    assert outlined(library, dataclasses.replace(unsure, ask=by_weight)).reasons == ("unsure",)
