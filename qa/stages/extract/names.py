@@ -211,9 +211,10 @@ def _name_at(words: Sequence[_Word], at: int, index: NameIndex) -> tuple[str, in
     within = first if first in index.firsts else _repaired(first, index.within, index)
     longest = min(index.firsts.get(within, 0), len(words) - at, _LONGEST_NAME)
     for count in range(longest, 1, -1):
-        key = " ".join([within, *(_as_in_names(word.bare, index) for word in words[at + 1 : at + count])])
+        rest = [bare(word.bare) if word.bare in IN_THE_PLURAL else word.bare for word in words[at + 1 : at + count]]
+        key = " ".join([within, *(_as_in_names(word, index) for word in rest)])
         if key in index.readings:
-            right = key == " ".join(word.bare for word in words[at : at + count])
+            right = key == " ".join([first, *rest])
             return key, count, _AS_WRITTEN if right else _GLUED
     if at + 1 < len(words):
         pair = first + words[at + 1].bare

@@ -93,7 +93,7 @@ _NO_FOOD = word_set(
         wheat bread cake pastry self rising raising purpose type baking baker all nut nuts grain grains seed
         root bean type is are was were be been do does did can could will would should if so just only even
         still also too very really about like one two three four five six much many lot bit little few most
-        alternative gluten-free"""
+        alternative gluten-free between when where while machine excess burnt correct bench pasteurize keep"""
 )
 _HEADS = "flour|starch|powder|butter|milk|syrup|meal"
 
@@ -121,7 +121,8 @@ ORDINARY = word_set(
         smelter softening spirited sprinkled sprinkler squashed started startle stoney sugary sultan sultanate
         vitamin waiter walter watery whisk whisked whisker whitbread whitehead whiten whiter whitey wholesale
         brian bread cured salty battery bitter better batter butler flavor flower flowers floor floured coast
-        toast roast honestly honor money maple apples simple sample lover clever crumb crumbs starting starts"""
+        toast roast honestly honor money maple apples simple sample lover clever crumb crumbs starting starts
+        creamed pesach"""
 )
 
 # Turns of speech in which an ingredient's name is something else.
