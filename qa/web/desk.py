@@ -6,6 +6,7 @@ import threading
 import time
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 
 from qa.outside.store import Waiting
@@ -146,6 +147,15 @@ class Desk:
     def touched(self) -> None:
         """Something was changed through these pages, so the counts are no longer right."""
         self._touched = True
+
+    def warm(self) -> None:
+        """Fetch the learned parts beside the pages, for somebody is about to teach; a fault is told when they do."""
+
+        def fetch() -> None:
+            with suppress(Exception):
+                _ = self.bench.models
+
+        threading.Thread(target=fetch, daemon=True).start()
 
     def done(self, act: Act) -> None:
         """Note an act, so that it can be taken back."""

@@ -142,6 +142,7 @@ class Sheets:
 
     def teach(self, request: Request) -> Response:
         """What was understood, to be put right."""
+        self.desk.warm()
         entry = self.bench.store.entry(request.query_params.get("id", ""))
         return page(
             self.desk,

@@ -57,14 +57,7 @@ def serve(bench: Workbench, port: int, who: str, say: Callable[[str], None], *, 
         say(f"The notebook lies open at {address}\nCtrl-C closes it; everything you typed is saved.")
         if browser:
             threading.Timer(0.3, webbrowser.open, [address]).start()
-        threading.Thread(target=_warm, args=(bench,), daemon=True).start()
         uvicorn.Server(config).run(sockets=[listener])
     listener.close()
     bench.store.close()
     say("Closed.")
-
-
-def _warm(bench: Workbench) -> None:
-    """Fetch what teaching and drafting anew will need, beside the pages; a fault is told where it is needed."""
-    with suppress(Exception):
-        _ = bench.models

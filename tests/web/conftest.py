@@ -15,6 +15,7 @@ from qa.outside.store import seen_hash
 from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Placed, Status, Topic, Understood
 from qa.settings import Settings
 from qa.web.app import make_app
+from qa.web.desk import Desk
 from qa.web.guard import Secrets
 from qa.web.sheets.comment import standing_of, text_in_hand
 from qa.workbench import Workbench
@@ -185,8 +186,9 @@ class Notebook:
 
 
 @pytest.fixture
-def notebook(bench: Workbench) -> Iterator[Notebook]:
-    """An open notebook."""
+def notebook(bench: Workbench, monkeypatch: pytest.MonkeyPatch) -> Iterator[Notebook]:
+    """An open notebook; the learned parts are left cold."""
+    monkeypatch.setattr(Desk, "warm", lambda _desk: None)
     run = Secrets.fresh()
     with TestClient(make_app(bench, PORT, run, who="Ana"), base_url=ORIGIN) as client:
         assert client.get("/open", params={"key": run.key}).status_code == 200

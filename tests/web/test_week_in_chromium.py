@@ -275,10 +275,10 @@ SHEETS = [
     "/larder/file?path=knowledge/ingredients/flax.yaml",
     "/sums?sum=weigh&amount=2+tbsp+potato+starch",
     "/signed",
-    "/teach?id=flax-3",
     "/differs?id=flax-3",
     "/cite?id=flax-2&at=6-8",
     "/nowhere",
+    "/teach?id=flax-3",
 ]
 
 
