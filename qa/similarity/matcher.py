@@ -15,8 +15,11 @@ Floats = NDArray[np.float32]
 
 # Strength of the ridge, by how many phrasings there are for a target: few need more.
 _RIDGE_FEW, _RIDGE_MANY, _MANY = 1.0, 0.3, 30
-# Up to this many phrasings each is left out in turn to calibrate; above it a fifth is held back once.
-_LEAVE_ONE_OUT = 4_000
+# Up to this many phrasings each is left out in turn to calibrate; above it this share is held back once, and this
+# share of the targets with all their phrasings.
+_LEAVE_ONE_OUT, _HELD_BACK = 4_000, 0.1
+# How much all texts about no target count beside those about one.
+_STRANGE = 0.15
 _SEED = 20260302
 _RUNNERS_UP = 4
 # How sharply scores, which lie between 0 and 1, are turned into shares.
@@ -64,8 +67,7 @@ class Matcher:
         wanted = np.eye(len(place), dtype=np.float32)[column]
         kernel = (rows @ rows.T).toarray().astype(np.float32)
         ridge = _RIDGE_MANY if len(phrasings) >= _MANY * len(place) else _RIDGE_FEW
-        held, scores = _held_out(kernel, wanted, ridge)
-        self._calibration = _calibrated(scores, column[held])
+        self._calibration = _calibrated(*_trials(kernel, wanted, column, ridge))
         self._weights = rows.T @ dual(kernel, wanted, ridge)
         return self
 
@@ -96,16 +98,19 @@ class Matcher:
         )
 
 
-def _held_out(kernel: Floats, wanted: Floats, ridge: float) -> tuple[NDArray[np.int64], Floats]:
-    """Scores of phrasings by a model that never saw them, and which phrasings these are."""
+def _trials(kernel: Floats, wanted: Floats, column: NDArray[np.int64], ridge: float) -> tuple[Any, Any, Any]:
+    """Scores of phrasings never seen, of phrasings whose whole target was never seen, and the targets of the first."""
     count = len(kernel)
     if count <= _LEAVE_ONE_OUT:
-        _, scores = dual_and_left_out(kernel, wanted, ridge, range(count))
-        return np.arange(count), np.asarray(scores, dtype=np.float32)
-    order = np.random.default_rng(_SEED).permutation(count)
-    held, kept = np.sort(order[: count // 5]), np.sort(order[count // 5 :])
+        _, alone, strange = dual_and_left_out(kernel, wanted, ridge, range(count), column.tolist())
+        return alone, strange, column
+    random = np.random.default_rng(_SEED)
+    held = random.random(count) < _HELD_BACK
+    unknown = np.isin(column, random.permutation(wanted.shape[1])[: max(round(_HELD_BACK * wanted.shape[1]), 1)])
+    kept = np.flatnonzero(~held & ~unknown)
     weights = dual(kernel[np.ix_(kept, kept)], wanted[kept], ridge)
-    return held, np.asarray(kernel[np.ix_(held, kept)] @ weights, dtype=np.float32)
+    seen, strange_rows = np.flatnonzero(held & ~unknown), np.flatnonzero(unknown)
+    return kernel[np.ix_(seen, kept)] @ weights, kernel[np.ix_(strange_rows, kept)] @ weights, column[seen]
 
 
 def _evidence(scores: Floats) -> Floats:
@@ -115,13 +120,20 @@ def _evidence(scores: Floats) -> Floats:
     return np.column_stack([scores.max(axis=1), -(shares * np.log(shares + 1e-12)).sum(axis=1)])
 
 
-def _calibrated(scores: Floats, column: NDArray[np.int64]) -> Any:
-    """A model of how often the best target is right, given the evidence."""
+def _calibrated(scores: Floats, strange: Floats, column: NDArray[np.int64]) -> Any:
+    """A model of how often the best target is right, given the evidence.
+
+    Phrasings without their target stand for texts that are about none of the targets. They count little, since most
+    texts are about one, but they teach what such texts look like even where every phrasing finds its own target.
+    """
     from sklearn.dummy import DummyClassifier
     from sklearn.linear_model import LogisticRegression
 
     right = scores.argmax(axis=1) == column
-    if right.all() or not right.any():  # too few phrasings to be wrong: be nearly as sure as a few right ones allow
+    if not right.any() or scores.shape[1] < 2:  # too few phrasings to learn from
         share = (right.sum() + 1) / (len(right) + 2)
         return DummyClassifier(strategy="prior").fit(np.zeros((100, 2)), np.arange(100) < round(100 * share))
-    return LogisticRegression(C=10.0, random_state=_SEED).fit(_evidence(scores), right)
+    evidence = np.vstack([_evidence(scores), _evidence(strange)])
+    outcome = np.concatenate([right, np.zeros(len(strange), dtype=bool)])
+    weight = np.concatenate([np.ones(len(right)), np.full(len(strange), _STRANGE * len(right) / max(len(strange), 1))])
+    return LogisticRegression(C=10.0, random_state=_SEED).fit(evidence, outcome, weight)

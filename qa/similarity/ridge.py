@@ -19,12 +19,12 @@ def dual(kernel: Floats, wanted: Floats, ridge: float | Floats) -> Floats:
 
 
 def dual_and_left_out(
-    kernel: Floats, wanted: Floats, ridge: float | Floats, groups: Sequence[Hashable]
-) -> tuple[Floats, Floats]:
-    """The weights as `dual` gives them, and each row's scores by a model fitted without its group.
+    kernel: Floats, wanted: Floats, ridge: float | Floats, *groupings: Sequence[Hashable]
+) -> tuple[Floats, ...]:
+    """The weights as `dual` gives them, then for each grouping the rows' scores by a model fitted without their group.
 
-    The second follows in closed form: for the rows G of a group the left-out residual is
-    inv(inverse[G, G]) @ weights[G], where inverse is that of the system (ridge regression's leave-one-out identity).
+    The scores follow in closed form: for the rows G of a group the left-out residual is inv(inverse[G, G]) @
+    weights[G], where inverse is that of the system (ridge regression's leave-one-out identity).
 
     >>> weights, left_out = dual_and_left_out(np.eye(2), np.array([[1.0], [0.0]]), 1.0, ["a", "b"])
     >>> left_out.tolist()
@@ -32,13 +32,17 @@ def dual_and_left_out(
     """
     inverse = np.linalg.inv(_system(kernel, ridge))
     weights = inverse @ wanted
-    left_out = np.zeros_like(weights)
+    return (weights, *(_left_out(inverse, weights, wanted, groups) for groups in groupings))
+
+
+def _left_out(inverse: Floats, weights: Floats, wanted: Floats, groups: Sequence[Hashable]) -> Floats:
+    scores = np.zeros_like(weights)
     rows_of: dict[Hashable, list[int]] = {}
     for row, group in enumerate(groups):
         rows_of.setdefault(group, []).append(row)
     for rows in rows_of.values():
-        left_out[rows] = wanted[rows] - np.linalg.solve(inverse[np.ix_(rows, rows)], weights[rows])
-    return weights, left_out
+        scores[rows] = wanted[rows] - np.linalg.solve(inverse[np.ix_(rows, rows)], weights[rows])
+    return scores
 
 
 def _system(kernel: Floats, ridge: float | Floats) -> Floats:
