@@ -52,7 +52,8 @@ def _panel(axes: Any, one: Agreement) -> None:
     heights = range(len(rows))
     values = [row.value for row in rows]
     reach = [[row.value - row.low for row in rows], [row.high - row.value for row in rows]]
-    axes.errorbar(values, heights, xerr=reach, fmt="D", markersize=4, color=ink, capsize=3)
+    # Nothing is clipped: names of clip paths differ from run to run.
+    axes.errorbar(values, heights, xerr=reach, fmt="D", markersize=4, color=ink, capsize=3, clip_on=False)
     axes.set_yticks(heights, [f"{row.label}: {plain(row.value)}" for row in rows])
     axes.set_ylim(-0.6, len(rows) - 0.4)
     axes.set_xlabel(unit_name(one.unit, 2.0) or "ratio")
