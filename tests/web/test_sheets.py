@@ -229,3 +229,10 @@ def test_a_decision_by_hand_closes_the_field(bench):
     assert sheet.decided == "answered_myself"
     assert sheet.decision == "Answered by hand by Ana, 7 March 2026"
     assert replace(sheet, decided="").decided == ""
+
+
+def test_what_has_no_reply_says_why_it_needs_you(bench):
+    topic = Topic("health:flax", "health and flaxseed", "health", ("flax",), ("pills",))
+    sheet = topic_sheet(topic, [bench.store.entry("pills")], 1, bench.checked, bench.library)
+    (reply,) = sheet.groups[0].replies
+    assert (reply.ready, reply.why) == (False, "Health question: only the person's doctor can say.")

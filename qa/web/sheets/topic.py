@@ -158,12 +158,12 @@ def _why(entry: Entry, checked: pipeline.Edit, library: Library) -> str:
     """Why a reply cannot be signed from here, or why there is none."""
     if entry.draft is None:
         return "It was not read yet."
+    if not entry.text or (entry.draft.status == "needs_you" and not entry.decision):
+        return untangled(entry.draft.note) or "It needs you."
     if checked.loose:
         return f"Nothing vouches for “{checked.loose[0].text}”."
     if checked.moved:
         return "A fact behind it changed since it was drafted."
     if checked.lacking:
         return f"The caution about {library.caution(checked.lacking[0]).topic} is not in it."
-    if not entry.text or (entry.draft.status == "needs_you" and not entry.decision):
-        return untangled(entry.draft.note) or "It needs you."
     return ""
