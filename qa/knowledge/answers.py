@@ -27,7 +27,9 @@ _LINE = "---"
 _FAMILY = re.compile(r"(?<=[\[ ])family:[a-z-]+(?=[,\]])")
 _FIGURE_NAME = re.compile(r"[a-z][a-z0-9_]*")
 # What a body may name besides its figures; a figure of that name would hide it.
-BODY_NAMES = word_set("first second name asked_amount source tier assumed dish symptom tally")
+BODY_NAMES = word_set(
+    "first second name asked_amount source tier assumed dish symptom tally holds changes extra not_when"
+)
 
 
 def answer_file(text: str, stem: str, report: Report) -> Answer:
