@@ -55,6 +55,12 @@ _HOLDS = re.compile(
 )
 
 
+_SUBJECT_BEFORE = re.compile(r"\b(?:i|you|u|he|she|we|they|it|this|that|who|there|mine|these|those)$", re.IGNORECASE)
+_ITS_VERB = re.compile(
+    r"(?:have|has|do|does|did|is|are|was|were|am|don't|doesn't|didn't|isn't|aren't)\b", re.IGNORECASE
+)
+
+
 def pieces_of(text: str) -> list[tuple[int, int]]:
     """Start and end of each sentence or clause of a cleaned text, in order, without the spaces between.
 
@@ -83,11 +89,20 @@ def _clauses(text: str, start: int, end: int) -> list[tuple[int, int]]:
     spans, at = [], start
     for m in _OPENING.finditer(text, start, end):
         before = text[at : m.start()]
-        if len(before.split()) < _FEWEST_WORDS or ("," not in m.group() and _HOLDS.search(before[-24:])):
+        if len(before.split()) < _FEWEST_WORDS or _goes_on(before[-24:], m.group(), text[m.end() :][:12]):
             continue
         spans.append((at, m.start()))
         at = m.end()
     return [*spans, (at, end)]
+
+
+def _goes_on(before: str, between: str, after: str) -> bool:
+    """Whether what looks like the beginning of a question only goes on with the clause: "what can i", "she have"."""
+    if "," in between:
+        return False
+    if _HOLDS.search(before):
+        return True
+    return not between.strip() and bool(_SUBJECT_BEFORE.search(before) and _ITS_VERB.match(after))
 
 
 def _joined(text: str, spans: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -309,11 +309,12 @@ def _with_forms(text: str, words: Sequence[_Word], found: list[Mention], index: 
     last: Mention | None = None
     extra: list[Mention] = []
     for word in words:
-        if word.start in place_of:
-            last = found[place_of[word.start]]
         before = text[max(word.start - 24, 0) : word.start]
         covered = any(start <= word.start < end for start, end in spans)
-        if last is None or (covered and not (word.bare == "flour" and _JOINED.search(before))):
+        is_form = not covered or (word.bare == "flour" and bool(_JOINED.search(before)))
+        if word.start in place_of and not (is_form and last and "flour" in index.forms.get(last.ingredient, {})):
+            last = found[place_of[word.start]]
+        if last is None or not is_form:
             continue
         form = index.forms.get(last.ingredient, {}).get(word.bare, "")
         if not form or form == last.form:
