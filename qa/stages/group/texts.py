@@ -24,6 +24,7 @@ _SIZES, _TRIES = (1.5, 2.0, 3.0), 5
 _SETTLING = 15
 # Texts looked at to find the number of groups, and the numbers tried.
 _LOOKED_AT, _NUMBERS = 1_500, (2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50)
+_NEAR_BEST = 0.9
 _WORD = re.compile(r"[^\W\d_][\w+#]*(?:[.-][\w+#]+)*")
 _ENDINGS = ("ings", "ing", "ies", "ed", "es", "e", "s")
 
@@ -41,8 +42,7 @@ def group_texts(texts: Sequence[str], n_groups: int | None = None) -> list[int]:
         raise ValueError(f"{n_groups} groups cannot be made; ask for 1 or more")
     if not texts:
         return []
-    rows = _rows(texts)
-    distinct = len(set(texts))
+    rows, distinct = _rows(texts), len(set(texts))
     wanted = min(n_groups or _found_number(rows), distinct)
     if wanted < 2:
         return [0] * len(texts)
@@ -81,7 +81,8 @@ def _points(rows: Any, dimensions: int) -> Rows:
     few = min(dimensions, min(rows.shape) - 1)
     if few < 2:
         return np.asarray(rows.toarray(), dtype=np.float64)
-    return np.asarray(TruncatedSVD(few, random_state=_SEED).fit_transform(rows))
+    with np.errstate(invalid="ignore"):  # rows that are all alike leave no variance to explain
+        return np.asarray(TruncatedSVD(few, random_state=_SEED).fit_transform(rows))
 
 
 def _clustered(points: Rows, wanted: int, seed: int, tries: int = 1) -> Labels:
@@ -119,20 +120,22 @@ def _settled(rows: Any, labels: Labels, wanted: int) -> Labels:
 
 
 def _found_number(rows: Any) -> int:
-    """The number of groups with the best silhouette on a part of the texts."""
+    """The fewest groups whose silhouette on a part of the texts is near the best."""
     from sklearn.metrics import silhouette_score
     from sklearn.preprocessing import normalize
 
     order = np.random.default_rng(_SEED).permutation(rows.shape[0])[:_LOOKED_AT]
     points = normalize(_points(rows[np.sort(order)], 2 * _NUMBERS[-1]))
     most = min(len(np.unique(points, axis=0)), len(points) // 2)
-    best, score = 1, 0.0
+    scores: dict[int, float] = {}
     for number in (n for n in _NUMBERS if n <= most):
         labels = _clustered(points[:, : max(2 * number, 2)], number, _SEED, 2)
         if len(np.unique(labels)) > 1:
-            found = float(silhouette_score(points, labels, metric="cosine"))
-            best, score = (number, found) if found > score else (best, score)
-    return best
+            scores[number] = float(silhouette_score(points, labels, metric="cosine"))
+    best = max(scores.values(), default=0.0)
+    if best <= 0:
+        return 1
+    return next(number for number, score in scores.items() if score >= _NEAR_BEST * best)
 
 
 def _in_order(labels: Labels) -> list[int]:

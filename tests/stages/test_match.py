@@ -1,0 +1,130 @@
+"""Standing answers compete for an ask; below the cut-off and beyond the limits there is a reason instead."""
+
+from dataclasses import replace
+
+import pytest
+
+from qa.knowledge.library import Library
+from qa.knowledge.load import load_knowledge
+from qa.measures.parse import find_amounts
+from qa.records import Ask, AskType, Matched, Mention, Understood
+from qa.settings import Settings, shipped
+from qa.stages.match import AnswerModel, learn_answers, match
+from qa.stages.match.fit import fit
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    return load_knowledge(shipped("knowledge"))[0]
+
+
+@pytest.fixture(scope="module")
+def model(library: Library) -> AnswerModel:
+    return learn_answers(library)
+
+
+def matched(
+    ask: Ask, library: Library, model: AnswerModel, *, mentions: tuple[Mention, ...] = (), language: str = "en"
+) -> Matched:
+    one = Understood("1", ask.text, language, (("question", 1.0),), (), mentions, (ask,))
+    ((found,),) = match([one], library, model, Settings())
+    return found
+
+
+def asked(kind: AskType, text: str, *names: tuple[str, str]) -> tuple[Ask, tuple[Mention, ...]]:
+    """An ask, and its mentions, from a text and the (name, item) pairs in it."""
+    mentions = []
+    for name, item in names:
+        ingredient, _, form = item.partition(".")
+        start = text.index(name)
+        mentions.append(Mention(start, start + len(name), name, ingredient, form))
+    items = tuple(item for _, item in names)
+    return Ask(kind, 0, len(text), text, items, tuple(find_amounts(text))), tuple(mentions)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "names", "answer"),
+    [
+        ("weight", "how many grams is 3 tbsp ground flax", [("ground flax", "flax.ground")], "weigh-any"),
+        ("weight", "how many grams in a cup", [], "measure-without-ingredient"),
+        ("tried", "has anyone tried this with sorghum", [("sorghum", "sorghum")], "tried-any"),
+        ("same_thing", "is cornflour the same as corn flour",
+         [("cornflour", "maize.starch"), ("corn flour", "maize.flour")], "cornflour-or-corn-flour"),
+    ],
+)  # fmt: skip
+def test_the_answer_of_the_type_and_subject_wins(
+    kind: AskType, text: str, names: list[tuple[str, str]], answer: str, library: Library, model: AnswerModel
+) -> None:
+    ask, mentions = asked(kind, text, *names)
+    found = matched(ask, library, model, mentions=mentions)
+    assert (found.answer, found.reason) == (answer, "")
+    assert found.sureness >= Settings().draft_from
+    assert answer not in {runner for runner, _ in found.runners_up}
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "reason"),
+    [
+        ("health", "how many grams is 3 tbsp", "health"),
+        ("weight", "is a spoon of it a day safe with my blood pressure pills", "health"),
+        ("allergy", "can my daughter with a nut allergy have one", "health"),
+        ("other", "do I need a licence to sell these at the market", "legal"),
+        ("safety", "left it on the counter overnight, is it still safe", "unsafe"),
+        ("storage", "can I can the pumpkin filling in jars", "unsafe"),
+        ("other", "is the flour milled in a facility that does sesame", "maker"),
+    ],
+)
+def test_what_is_left_to_others_gets_no_answer(
+    kind: AskType, text: str, reason: str, library: Library, model: AnswerModel
+) -> None:
+    found = matched(asked(kind, text)[0], library, model)
+    assert (found.answer, found.reason) == (None, reason)
+
+
+def test_other_languages_are_handed_over(library: Library, model: AnswerModel) -> None:
+    found = matched(asked("weight", "how many grams in a cup")[0], library, model, language="de")
+    assert (found.answer, found.reason) == (None, "other_language")
+
+
+@pytest.mark.parametrize(
+    ("kind", "text", "items", "reason"),
+    [
+        ("swap", "would zanzu flour bind this", ("zanzu.flour",), "unknown_ingredient"),
+        ("other", "qqq zzz", (), "no_knowledge"),
+    ],
+)
+def test_nothing_known_has_its_reason(
+    kind: AskType, text: str, items: tuple[str, ...], reason: str, library: Library, model: AnswerModel
+) -> None:
+    found = matched(replace(asked(kind, text)[0], items=items), library, model)
+    assert found.answer is None
+    assert found.reason in {reason, "unsure"}
+
+
+def test_a_higher_bar_keeps_silent(library: Library, model: AnswerModel) -> None:
+    ask, mentions = asked("weight", "how many grams is 3 tbsp ground flax", ("ground flax", "flax.ground"))
+    one = Understood("1", ask.text, "en", (("question", 1.0),), (), mentions, (ask,))
+    ((found,),) = match([one], library, model, replace(Settings(), draft_from=1.01))
+    assert (found.answer, found.reason) == (None, "unsure")
+    assert found.runners_up[0][0] == "weigh-any"
+
+
+def test_an_answer_about_another_form_does_not_fit(moon: Library) -> None:
+    answer = moon.answer("weigh-moonflour")
+    asks = [
+        Ask("weight", 0, 1, "", (item,))
+        for item in ("moonflour.fine", "moonflour", "moonflour.coarse", "starflour.white")
+    ]
+    exact, usual, other_form, other = (fit(ask, answer, moon) for ask in asks)
+    assert exact > usual > other_form == other == 0
+
+
+def test_without_standing_answers_there_is_nothing_to_say(library: Library) -> None:
+    empty = Library(replace(library.knowledge, answers=()))
+    found = matched(asked("weight", "grams in a cup?")[0], empty, learn_answers(empty))
+    assert (found.answer, found.runners_up) == (None, ())
+
+
+def test_the_same_library_gives_the_same_matches(moon: Library) -> None:
+    ask = asked("weight", "how many grams is a tablespoon of moonflour", ("moonflour", "moonflour"))[0]
+    assert matched(ask, moon, learn_answers(moon)) == matched(ask, moon, learn_answers(moon))
