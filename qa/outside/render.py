@@ -133,8 +133,6 @@ def _environment(folder: Path | None) -> ImmutableSandboxedEnvironment:
         finalize=jinja2.pass_context(gate),
         undefined=StrictUndefined,
         autoescape=False,
-        trim_blocks=True,
-        lstrip_blocks=True,
         keep_trailing_newline=False,
     )
 

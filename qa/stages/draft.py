@@ -185,6 +185,8 @@ def _plainly(match: Matched, library: Library) -> Iterator[tuple[str, float]]:
     for recipe in _PLAIN.get(ask.type, ()):
         if recipe.startswith("weigh asked") and _weighed_already(ask):
             continue
+        if recipe == "weigh 1 us_tbsp of first" and number_spans(ask.text):
+            continue  # it gives an amount of its own that we did not read
         for answer in library.answers(ask.type):
             general = set(answer.about) <= {"any", "none"} and answer.asks[0] == ask.type and not answer.asks_back
             recipes = [said for _, said in answer.figures if said.endswith(("first", "second"))]

@@ -72,8 +72,10 @@ def theirs(asked: Asked, position: str) -> Figure:
 
 
 def convert(asked: Asked, amount: str, unit: str) -> Figure:
-    """An amount in another unit of the same kind."""
+    """An amount in another unit of the same kind; the asker's own in the unit it has already is no question."""
     measure = asked.amount(amount)
+    if amount == "asked" and measure.unit == unit:
+        raise Missing("missing_detail", f"the amount is in {unit} already")
     if (kind := dimension(measure.unit)) != dimension(unit):
         raise Missing("missing_ingredient", f"{kind} cannot become {dimension(unit)} without an ingredient")
     other = measure.to(unit)

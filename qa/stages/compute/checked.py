@@ -20,6 +20,8 @@ from qa.stages.compute.named import Named, named_amounts, theirs
 _FLOURS = frozenset(("flour", "starch"))
 # Within one in the hundred, or half of the claim's last digit: as check_sum has it.
 _NEAR = 0.01
+# A larger share of anything in a recipe is likelier a sum that we misread; it is asked about, not corrected.
+_MOST_PERCENT = 300.0
 
 
 def checked(asked: Asked, part: str) -> Figure | str:
@@ -43,6 +45,8 @@ def _found(asked: Asked) -> Checked:
         raise Missing("missing_detail", str(fault)) from fault
     if found is None:
         raise Missing("missing_detail", "the ask shows no sum")
+    if found.kind == "percent" and not found.right and found.sum.measure.to("percent").value > _MOST_PERCENT:
+        raise Missing("missing_detail", "the share reads so large that it is likelier misread")
     return found
 
 

@@ -16,6 +16,9 @@ _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5,
 # Asks that set one ingredient against another.
 _PAIRED = frozenset(("swap", "same_thing"))
 
+# Asks that mean nothing without an ingredient.
+_ABOUT_SOMETHING = frozenset(("swap", "weight", "where_to_buy", "tried"))
+
 
 def fit(ask: Ask, answer: Answer, library: Library) -> float:
     """0 where the answer cannot serve the ask, else how closely it is about the ingredients asked about, to 1.
@@ -25,7 +28,7 @@ def fit(ask: Ask, answer: Answer, library: Library) -> float:
     if not _applies(ask, answer):
         return 0.0
     if not ask.items:
-        return _open(answer)
+        return _open(ask, answer)
     if answer.fits == "swap":
         return _swap(ask.items, answer.about, library)
     if answer.fits == "all":
@@ -46,11 +49,13 @@ def _all(items: Sequence[str], about: Sequence[str], library: Library) -> float:
     )
 
 
-def _open(answer: Answer) -> float:
-    """How closely an answer is about an ask that names no ingredient."""
+def _open(ask: Ask, answer: Answer) -> float:
+    """How closely an answer is about an ask that names no ingredient; hardly where the ask means little without."""
     if "none" in answer.about:
         return 1.0
-    return 0.5 if "any" in answer.about else 0.35
+    if "any" in answer.about:
+        return 0.5
+    return 0.1 if ask.type in _ABOUT_SOMETHING else 0.35
 
 
 def _swap(items: Sequence[str], about: Sequence[str], library: Library) -> float:
