@@ -88,7 +88,7 @@ def test_a_regional_name_is_read_by_region_and_kept_open_without_one(library: Li
 def test_foreign_names_count_in_their_language(library: Library) -> None:
     assert [m.item for m in mentions("Kann ich Kartoffelstärke nehmen?", library, language="de")] == ["potato.starch"]
     katakuriko = Ingredient("potato", "potato", "starch", (Name("片栗粉", language="ja"),), (), (), (), Place("here"))
-    found = find_mentions("片栗粉でもいいですか", "ja", "", index_of([katakuriko], 0.84))
+    found = find_mentions("片栗粉でもいいですか", "ja", "", index_of((katakuriko,), 0.84))
     assert [(m.text, m.item) for m in found] == [("片栗粉", "potato")]
 
 

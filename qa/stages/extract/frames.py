@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from qa.measures.parse import Amount
 from qa.records import AskType, Mention
@@ -183,6 +184,7 @@ def marked(text: str, start: int, end: int, mentions: Iterable[Mention], amounts
     return "".join([*parts, text[at:end]])
 
 
-def votes(sentence: str) -> list[Frame]:
+@lru_cache(maxsize=10_000)
+def votes(sentence: str) -> tuple[Frame, ...]:
     """The frames that a marked sentence fills, in the order of FRAMES."""
-    return [frame for frame in FRAMES if frame.pattern.search(sentence)]
+    return tuple(frame for frame in FRAMES if frame.pattern.search(sentence))

@@ -58,8 +58,9 @@ class NameIndex:
     repaired: dict[tuple[str, bool], str] = field(default_factory=dict)
 
 
-def index_of(ingredients: Iterable[Ingredient], likeness: float) -> NameIndex:
-    """Gather all names of all ingredients and forms."""
+@lru_cache(maxsize=4)
+def index_of(ingredients: tuple[Ingredient, ...], likeness: float) -> NameIndex:
+    """Gather all names of all ingredients and forms; kept, with the spellings it has repaired, for the next batch."""
     readings: dict[str, dict[Reading, None]] = {}
     forms: dict[str, dict[str, str]] = {}
     for ingredient in ingredients:
