@@ -112,6 +112,7 @@ def test_an_amount_goes_to_its_ingredient(library: Library) -> None:
         ("instead of flax can I use chia", "swap", ("flax", "chia")),
         ("can i replace the flax with chia", "swap", ("flax", "chia")),
         ("no flax here, would chia work", "swap", ("flax", "chia")),
+        ("could I do chia in place of the flax and if so do I cut the milk?", "swap", ("flax", "chia", "milk")),
         ("can I leave out the psyllium", "swap", ("psyllium",)),
         ("is potato starch the same as potato flour", "same_thing", ("potato.starch", "potato.flour")),
         ("how many grams is 3 tbsp of chia", "weight", ("chia",)),
@@ -224,3 +225,9 @@ def test_odd_texts_are_understood_without_complaint(text: str, library: Library)
     found = understood(text, library)
     assert found.mentions == ()
     assert all(ask.items == () for ask in found.asks)
+
+
+def test_what_was_said_before_an_ask_that_points_back_goes_with_it(library: Library) -> None:
+    last = understood("You write 2 cups of rice flour. How many grams is this?", library).asks[-1]
+    assert (last.type, last.items) == ("weight", ("rice.flour",))
+    assert [amount.unit for amount in last.amounts] == ["cup"]

@@ -45,6 +45,8 @@ def _found(asked: Asked) -> Checked:
         raise Missing("missing_detail", str(fault)) from fault
     if found is None:
         raise Missing("missing_detail", "the ask shows no sum")
+    if not found.right and found.kind == "conversion" and "+" in asked.showing("sum"):
+        raise Missing("missing_detail", "several things are added up, of which only some were read")
     if found.kind == "percent" and not found.right and found.sum.measure.to("percent").value > _MOST_PERCENT:
         raise Missing("missing_detail", "the share reads so large that it is likelier misread")
     return found

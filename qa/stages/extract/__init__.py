@@ -11,7 +11,7 @@ from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, AskType, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
 from qa.stages.extract import dangers
-from qa.stages.extract.asks import Asked, asked, asking, dish_of, items_of, symptom_of
+from qa.stages.extract.asks import Asked, amounts_of, asked, asking, dish_of, items_of, symptom_of
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import AskModel, Question, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
@@ -113,7 +113,7 @@ def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
         end=part.end,
         text=sentence,
         items=items_of(part, text, said.mentions, said.amounts),
-        amounts=tuple(a for a in said.amounts if part.start <= a.start and a.end <= part.end),
+        amounts=amounts_of(part, text, said.amounts),
         dish=dish_of(sentence, text),
         symptom=symptom_of(part.type, text),
         region=said.region,

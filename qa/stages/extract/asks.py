@@ -32,13 +32,17 @@ _REPLACED_FIRST = phrases(
     """(replace|replac*|swap*|change|exchange) .. X | (out of|don't have|no|ran out of|can't find|can't get|can't
         have|can't use|can't eat|without|leave out|omit|skip|instead of using|allergic to|hate) .. X ... X"""
 )
-_USED_FIRST = phrases("X .. (instead of|in place of|in lieu of|rather than|as a sub* for|for) .. X | sub* X for .. X")
-_INSTEAD_LEADS = phrases("(instead of|in place of|rather than|in lieu of) .. X ... X")
+_USED_FIRST = phrases(
+    """X .. (instead of|in place of|in lieu of|rather than|as a sub* for|stand in for|stand for|for) .. X
+        | sub* X for .. X"""
+)
 _REPLACED_ONLY = phrases(
     """(instead of|in place of|rather than|replac*|sub* for|substitut* for|alternative* to|leave out|leave
         the|skip*|omit*|without |out of|don't have|no|necessary|cut|reduce|less) .. X | X .. (left out|be
         omitted|be skipped|necessary|optional|be replaced)"""
 )
+# Asks that are about something named before, even where no word points back to it.
+_ABOUT_WHAT_WENT_BEFORE: frozenset[AskType] = frozenset(("went_wrong", "colour", "swap"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,9 +111,9 @@ def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:
 def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequence[Amount]) -> tuple[str, ...]:
     """The ingredients asked about: those named in the asking, else those it points back to."""
     inside = [m for m in mentions if ask.start <= m.start and m.end <= ask.end]
-    if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in {"went_wrong", "colour"}):
+    if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in _ABOUT_WHAT_WENT_BEFORE):
         before = [m for m in mentions if m.end <= ask.start]
-        inside = before[-2:]
+        inside = before[-1:] if ask.type == "swap" else before[-2:]
     if not inside:
         return ()
     if ask.type == "swap":
@@ -117,14 +121,20 @@ def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequen
     return tuple(dict.fromkeys(m.item for m in inside))
 
 
+def amounts_of(ask: Asked, text: str, amounts: Sequence[Amount]) -> tuple[Amount, ...]:
+    """The amounts said in the asking, else the last one that it points back to ("2 cups flour. How much is this?")."""
+    inside = tuple(a for a in amounts if ask.start <= a.start and a.end <= ask.end)
+    if inside or ask.type not in {"weight", "convert"} or not _POINTS_BACK.search(text[ask.start : ask.end]):
+        return inside
+    return tuple(a for a in amounts if a.end <= ask.start and a.unit)[-1:]
+
+
 def _in_order(sentence: str, inside: Sequence[Mention]) -> tuple[str, ...]:
     """For a swap: first what is replaced, then what is used."""
     items = list(dict.fromkeys(m.item for m in inside))
     if len(items) < 2:
         return tuple(items)
-    if _INSTEAD_LEADS.search(sentence) or _REPLACED_FIRST.search(sentence):
-        return tuple(items)
-    if _USED_FIRST.search(sentence):
+    if not _REPLACED_FIRST.search(sentence) and _USED_FIRST.search(sentence):
         return (items[1], items[0], *items[2:])
     return tuple(items)
 
