@@ -6,10 +6,12 @@ from qa.errors import Place
 from qa.knowledge.facts import Ingredient, Name
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_knowledge
+from qa.measures.parse import find_amounts
 from qa.records import Cleaned, Comment, Mention, Piece, Understood
 from qa.settings import Settings, shipped
 from qa.stages.clean import clean
 from qa.stages.extract import AskModel, extract
+from qa.stages.extract.asks import Asked, amounts_of, items_of
 from qa.stages.extract.dangers import recipe_conflict, unsafe_tips
 from qa.stages.extract.names import bare, find_mentions, index_of
 from qa.stages.extract.region import region_of
@@ -228,6 +230,8 @@ def test_odd_texts_are_understood_without_complaint(text: str, library: Library)
 
 
 def test_what_was_said_before_an_ask_that_points_back_goes_with_it(library: Library) -> None:
-    last = understood("You write 2 cups of rice flour. How many grams is this?", library).asks[-1]
-    assert (last.type, last.items) == ("weight", ("rice.flour",))
-    assert [amount.unit for amount in last.amounts] == ["cup"]
+    text = "You write 2 cups of rice flour. How many grams is this?"
+    ask = Asked(text.index("How"), len(text), "weight", 0.9)
+    assert [amount.unit for amount in amounts_of(ask, text, find_amounts(text))] == ["cup"]
+    assert items_of(ask, text, mentions(text, library), ()) == ("rice.flour",)
+    assert amounts_of(Asked(ask.start, ask.end, "purpose", 0.9), text, find_amounts(text)) == ()
