@@ -42,7 +42,11 @@ class Voice:
 
 def learn(examples: Sequence[Example], library: Library) -> Models:
     """Fit the learned parts."""
-    return Models(sort.learn_kinds(examples), extract.learn_asks(examples, library.knowledge.answers), match.learn_answers(library))
+    return Models(
+        sort.learn_kinds(examples),
+        extract.learn_asks(examples, library.knowledge.answers),
+        match.learn_answers(library),
+    )
 
 
 def understand(

@@ -1,1 +1,1 @@
-"""What touches the world: files in, the database, Jinja2, plots. Outside modules import neither stages nor each other."""
+"""What touches the world: files in, the database, Jinja2, plots; none imports a stage or another of them."""
