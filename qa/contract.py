@@ -468,36 +468,13 @@ def amount_shape(amount: Amount) -> AmountShape:
 
 def figure_shape(placed: Placed) -> FigureShape:
     """A figure with its place in the contract's shape."""
-    figure = placed.figure
-    return {
-        "text": figure.text,
-        "start": placed.start,
-        "end": placed.end,
-        "value": figure.value,
-        "low": figure.low,
-        "high": figure.high,
-        "unit": figure.unit,
-        "facts": list(figure.facts),
-        "working": figure.working,
-    }
+    return {**worked_shape(placed.figure), "start": placed.start, "end": placed.end}
 
 
 def sum_shape(amount: str, item: str, figure: Figure, assumed: str = "") -> SumShape:
     """The result of a sum about one item in the contract's shape."""
     ingredient, _, form = item.partition(".")
-    return {
-        "text": figure.text,
-        "assumed": assumed,
-        "amount": amount,
-        "ingredient": ingredient,
-        "form": form,
-        "value": figure.value,
-        "low": figure.low,
-        "high": figure.high,
-        "unit": figure.unit,
-        "working": figure.working,
-        "facts": list(figure.facts),
-    }
+    return {**worked_shape(figure), "assumed": assumed, "amount": amount, "ingredient": ingredient, "form": form}
 
 
 def worked_shape(figure: Figure) -> WorkedShape:
