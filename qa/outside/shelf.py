@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import hashlib
 import os
+import pickle
 import sys
 from collections.abc import Callable, Iterable
+from importlib.metadata import version
 from pathlib import Path
 from typing import TypeVar
 
@@ -24,10 +26,8 @@ def cache_folder() -> Path:
 
 def content_key(parts: Iterable[bytes]) -> str:
     """A hash that changes when the content does, or the program, or the libraries that unpickle it."""
-    import joblib
-    import sklearn
-
-    digest = hashlib.sha256(f"{sys.version_info[:2]} {sklearn.__version__} {joblib.__version__}".encode())
+    versions = [version(name) for name in ("numpy", "scikit-learn", "scipy")]
+    digest = hashlib.sha256(f"{sys.version_info[:2]} {versions}".encode())
     for path in sorted(Path(__file__).parents[1].rglob("*.py")):
         digest.update(path.read_bytes())
     for part in parts:
@@ -37,12 +37,10 @@ def content_key(parts: Iterable[bytes]) -> str:
 
 def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T:
     """What was made under this key before, or made now and kept; a damaged or unwritable shelf is no fault."""
-    import joblib
-
-    place = (folder or cache_folder()) / f"{key}.joblib"
+    place = (folder or cache_folder()) / f"{key}.pickle"
     if place.exists():
         try:
-            kept: T = joblib.load(place)
+            kept: T = pickle.loads(place.read_bytes())  # noqa: S301 - from this user's own cache, see above
         except Exception:  # whatever is wrong with a cached file, the remedy is to make it again
             place.unlink(missing_ok=True)
         else:
@@ -51,7 +49,7 @@ def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T
     try:
         place.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
         draft = place.with_suffix(f".{os.getpid()}")
-        joblib.dump(made, draft)
+        draft.write_bytes(pickle.dumps(made, protocol=5))
         draft.replace(place)
         _keep_newest(place.parent)
     except OSError:
@@ -61,6 +59,6 @@ def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T
 
 def _keep_newest(folder: Path, most: int = 8) -> None:
     """Old models are of no use once the examples changed."""
-    shelved = sorted(folder.glob("*.joblib"), key=lambda p: p.stat().st_mtime, reverse=True)
+    shelved = sorted(folder.glob("*.pickle"), key=lambda p: p.stat().st_mtime, reverse=True)
     for old in shelved[most:]:
         old.unlink(missing_ok=True)

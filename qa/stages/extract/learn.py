@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from qa.knowledge.facts import Answer
 from qa.measures.parse import find_amounts
 from qa.records import AskType, Example, Mention
+from qa.similarity.odds import Odds
 from qa.similarity.ridge import dual_and_left_out
 from qa.similarity.views import Views, word_parts, words_and_pairs
 from qa.stages.extract.frames import marked, votes
@@ -26,7 +27,6 @@ from qa.text.sentences import pieces_of
 _RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 3.0
 # Every so many phrasings is learned on: they resemble each other.
 _PHRASINGS_TAKEN = 3
-_SEED = 20260302
 _LOOKS_ASKED = phrases(
     """can | could | should | would | will | may | do | does | did | is | are | was | has | have | what* | how* | why
     | where | when | which | who | any | anyone | please | wonder* | curious | right | tell | give"""
@@ -55,7 +55,7 @@ class AskModel:
     views: Views | None = None
     weights: Any = None
     base: Any = None
-    right: Any = None
+    right: Odds | None = None
 
 
 def learn_asks(examples: Sequence[Example], answers: Sequence[Answer] = ()) -> AskModel:
@@ -81,10 +81,10 @@ def learn_asks(examples: Sequence[Example], answers: Sequence[Answer] = ()) -> A
 
 def typed(questions: Sequence[Question], model: AskModel) -> list[tuple[AskType, float]]:
     """The type of each question, and how likely it is right."""
-    if model.views is None or not questions:
+    if model.views is None or model.right is None or not questions:
         return [_by_frames(question.sentence) for question in questions]
     scores = np.asarray(model.views.rows(questions) @ model.weights) + model.base
-    sure = model.right.predict_proba(_evidence(scores))[:, 1]
+    sure = model.right.of(_evidence(scores))
     return [(model.types[best], round(float(p), 4)) for best, p in zip(scores.argmax(axis=1), sure, strict=True)]
 
 
@@ -95,13 +95,7 @@ def _evidence(scores: NDArray[np.float64]) -> NDArray[np.float64]:
 
 
 def _fitted(scores: NDArray[np.float64], column: NDArray[np.int64]) -> Any:
-    from sklearn.dummy import DummyClassifier
-    from sklearn.linear_model import LogisticRegression
-
-    right = scores.argmax(axis=1) == column
-    if right.all() or not right.any():
-        return DummyClassifier(strategy="prior").fit(np.zeros((2, 2)), [0, 1])
-    return LogisticRegression(C=10.0, random_state=_SEED).fit(_evidence(scores), right)
+    return Odds.fit(_evidence(scores), scores.argmax(axis=1) == column, strength=10.0)
 
 
 def _by_frames(sentence: str) -> tuple[AskType, float]:

@@ -17,6 +17,7 @@ from qa.measures.parse import find_amounts
 from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, Mention
 from qa.similarity import Views, text_views
+from qa.similarity.odds import Odds
 from qa.stages.match.fit import fit
 
 Floats = NDArray[np.float32]
@@ -36,7 +37,6 @@ _NEEDS = {
     "convert asked to g": "mass",
 }
 _LONGEST_NAME = 4
-_SEED = 20260302
 # Another answer of the same type is taken to be as right as an answer's own if it is worded this much alike, since
 # standing answers overlap.
 _AS_ALIKE = 0.7
@@ -87,8 +87,8 @@ class AnswerModel:
     marked: tuple[Views, Any] | None
     named: tuple[Views, Any] | None
     blocks: NDArray[np.int64]
-    pairs: Any
-    best: Any
+    pairs: Odds | None
+    best: Odds | None
 
 
 def wordings(ask: Ask, mentions: Sequence[Mention]) -> tuple[str, str]:
@@ -261,21 +261,16 @@ def _as_good(one: Candidate) -> bool:
     return one.serves > 0 and one.named >= _AS_ALIKE
 
 
-def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Any:
-    from sklearn.linear_model import LogisticRegression
-
+def _fitted(cases: Sequence[tuple[Sequence[float], bool]]) -> Odds | None:
     labels = [right for _, right in cases]
-    if len(set(labels)) < 2:
-        return None
-    return LogisticRegression(C=10.0, max_iter=1000, random_state=_SEED).fit([list(e) for e, _ in cases], labels)
+    return Odds.fit([list(e) for e, _ in cases], labels, strength=10.0) if len(set(labels)) > 1 else None
 
 
-def _ranking(found: Sequence[Candidate], pairs: Any) -> list[tuple[float, Candidate]]:
+def _ranking(found: Sequence[Candidate], pairs: Odds | None) -> list[tuple[float, Candidate]]:
     """Candidates with the log odds that they are right, best first."""
     if pairs is None:
         return sorted(((float(sum(c.evidence)), c) for c in found), reverse=True)
-    weights, base = pairs.coef_[0], float(pairs.intercept_[0])
-    return sorted(((float(np.dot(weights, c.evidence)) + base, c) for c in found), reverse=True)
+    return sorted(((float(np.dot(pairs.weights, c.evidence)) + pairs.base, c) for c in found), reverse=True)
 
 
 def _evidence(scored: Sequence[tuple[float, Candidate]]) -> tuple[float, ...] | None:
@@ -293,7 +288,7 @@ def ranked(found: Sequence[Candidate], library: Library, model: AnswerModel) -> 
     evidence = _evidence(scored)
     if evidence is None:
         return []
-    sure = float(model.best.predict_proba([evidence])[0, 1]) if model.best is not None else 0.5
+    sure = float(model.best.of([evidence])[0]) if model.best is not None else 0.5
     odds = np.exp([score - scored[0][0] for score, _ in scored])
     shares = [sure, *((1 - sure) * odds[1:] / max(float(odds[1:].sum()), 1e-9))]
     ids = [library.knowledge.answers[c.place].id for _, c in scored]

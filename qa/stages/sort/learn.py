@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from qa.records import KINDS, Example
+from qa.similarity.odds import Odds
 from qa.similarity.ridge import dual_and_left_out
 from qa.similarity.views import Views, word_parts, words_and_pairs
 from qa.stages.sort.signs import signs_of
@@ -25,7 +25,6 @@ Floats = NDArray[np.float64]
 _RIDGE = 1.0
 # Below this probability no kind is held, however rare it is.
 _LOWEST, _HIGHEST = 0.2, 0.5
-_SEED = 20260302
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +42,7 @@ class KindModel:
     views: Views
     weights: Floats
     base: Floats
-    comments: tuple[Any, ...]
+    comments: tuple[Odds, ...]
     held: tuple[float, ...]
 
 
@@ -65,8 +64,8 @@ def learn_kinds(examples: Sequence[Example]) -> KindModel:
     kernel = (rows @ rows.T).toarray().astype(float)
     weights, left_out = dual_and_left_out(kernel, labels - base, _RIDGE, [example.voice for example in examples])
     evidence = np.column_stack([left_out + base, _shape_of(texts, [example.parent_text for example in examples])])
-    comments = tuple(_probability(evidence, labels[:, column]) for column in range(len(KINDS)))
-    sure = np.column_stack([model.predict_proba(evidence)[:, 1] for model in comments])
+    comments = tuple(Odds.fit(evidence, labels[:, column], strength=10.0) for column in range(len(KINDS)))
+    sure = np.column_stack([odds.of(evidence) for odds in comments])
     held = tuple(_best_cut(sure[:, column], labels[:, column]) for column in range(len(KINDS)))
     return KindModel(views, rows.T @ weights, base, comments, held)
 
@@ -104,15 +103,6 @@ def _shape_of(texts: Sequence[str], parents: Sequence[str]) -> Floats:
     return np.array(shapes, dtype=float)
 
 
-def _probability(evidence: Floats, label: Floats) -> Any:
-    from sklearn.dummy import DummyClassifier
-    from sklearn.linear_model import LogisticRegression
-
-    if len(set(label.tolist())) < 2:
-        return DummyClassifier(strategy="constant", constant=int(label[0])).fit(np.zeros((2, 1)), [0, 1])
-    return LogisticRegression(C=10.0, max_iter=3000, random_state=_SEED).fit(evidence, label)
-
-
 def _best_cut(sure: Floats, label: Floats) -> float:
     """The probability from which on holding a kind gives the best balance of missed and wrong (F1)."""
     order = np.argsort(-sure, kind="stable")
@@ -133,4 +123,4 @@ def probabilities(texts: Sequence[str], parents: Sequence[str], scores: Floats, 
     if not texts:
         return scores
     evidence = np.column_stack([scores, _shape_of(texts, parents)])
-    return np.column_stack([part.predict_proba(evidence)[:, 1] for part in model.comments])
+    return np.column_stack([odds.of(evidence) for odds in model.comments])
