@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from qa.outside.store import Decision, Entry, Store
 
 _BATCH = 2_000
+# The parts of the knowledge that the learned parts are fitted on; a new trial or episode needs no new fit.
+_LEARNED_FROM = ("ingredients", "answers")
 Step = Callable[[int], None]
 
 
@@ -135,7 +137,10 @@ class Workbench:
         from qa.outside.shelf import content_key, remembered
 
         labelled = shipped("sample_comments") / "labelled"
-        files = [*sorted(labelled.glob("*.jsonl")), *sorted(self._knowledge.glob("*/*"))]
+        files = [
+            *sorted(labelled.glob("*.jsonl")),
+            *(path for name in _LEARNED_FROM for path in sorted((self._knowledge / name).glob("*"))),
+        ]
         taught = self._taught()
         key = content_key([*(path.read_bytes() for path in files if path.is_file()), repr(taught).encode()])
         return remembered(key, lambda: pipeline.learn([*load_examples(labelled)[0], *taught], self.library))
