@@ -182,7 +182,7 @@ def plans(rows: Sequence[Mapping[str, Any]]) -> str:
                 [
                     f"{i}. {row['question']}: {row['askers']} ask, {row['growth_words']}; {row['known_words']}",
                     wrapped(f"to test: {row['hypothesis']}", "   "),
-                    f"   levels: {' | '.join(row['levels'])}, by {row['dose']}",
+                    f"   levels: {' | '.join(row['levels'])}; dose: {row['dose']}",
                     wrapped(f"hold constant: {', '.join(row['constant'])}", "   "),
                     wrapped(f"read: {', '.join(row['read'])}", "   "),
                     f"   {row['repeats']['text']} bakes of each ({row['repeats']['working']})",

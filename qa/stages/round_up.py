@@ -88,29 +88,34 @@ def round_up(
     return Sheet(tuple(section for section in sections if section.lines), tuple(left_out))
 
 
+# What one viewer wants for themselves, which helps nobody else on a pinned sheet.
+_FOR_ONE_VIEWER = frozenset(("tried", "where_to_buy", "episode", "other", "check"))
+
+
 def _asked(said: Sequence[Said], names: Mapping[str, str], left_out: list[LeftOut]) -> tuple[Line, ...]:
-    """The best reply of each answered topic, signed ones first."""
+    """The best reply of each answered topic, most asked first; signed ones before drafts."""
     by_topic: dict[str, list[Said]] = defaultdict(list)
     for one in said:
-        if one.understood.topic and one.draft.status == "drafted" and len(one.draft.matched) == 1:
-            by_topic[one.understood.topic].append(one)
-    ranked = sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0]))
+        asks = [match.ask for match in one.draft.matched]
+        if one.understood.topic and one.draft.status == "drafted" and len(asks) == 1:
+            if asks[0].type in _FOR_ONE_VIEWER:
+                left_out.append(LeftOut(names.get(one.understood.topic, one.understood.topic), "of use to one viewer"))
+            else:
+                by_topic[one.understood.topic].append(one)
     lines = []
-    for topic, askers in ranked:
-        best = max(
-            askers, key=lambda s: (bool(s.signed), not _has_theirs(s), s.draft.sureness, -len(s.draft.reply or ""))
-        )
-        if len(askers) < 2:
-            left_out.append(LeftOut(names.get(topic, topic), "asked by a single viewer"))
-            continue
+    for topic, askers in sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0])):
+        best = max(askers, key=_fitness)
         text = best.signed or best.draft.reply or ""
         lines.append(Line(names.get(topic, topic), text, {}, best.draft.figures, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
 
 
-def _has_theirs(said: Said) -> bool:
-    return any(placed.figure.theirs for placed in said.draft.figures)
+def _fitness(said: Said) -> tuple[bool, bool, bool, float, int]:
+    """How well a reply stands by itself: signed, no thanks to one viewer, no number of theirs, sure, short."""
+    thanks = any(kind == "result" for kind, _ in said.understood.kinds)
+    theirs = any(placed.figure.theirs for placed in said.draft.figures)
+    return (bool(said.signed), not thanks, not theirs, said.draft.sureness, -len(said.draft.reply or ""))
 
 
 def _grams(said: Sequence[Said], library: Library, weigh: Callable[[str, str], Figure]) -> tuple[Line, ...]:
