@@ -106,7 +106,10 @@ def _asked(said: Sequence[Said], names: Mapping[str, str], left_out: list[LeftOu
     for topic, askers in sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0])):
         best = max(askers, key=_fitness)
         text = best.signed or best.draft.reply or ""
-        lines.append(Line(names.get(topic, topic), text, {}, best.draft.figures, best.draft.names, finished=True))
+        match = best.draft.matched[0]
+        # A topic that names no ingredient says little without its question: the standing answer's name says more.
+        name = names.get(topic, topic) if match.ask.items else (match.answer or topic).replace("-", " ")
+        lines.append(Line(name, text, {}, best.draft.figures, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
 
