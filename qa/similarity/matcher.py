@@ -27,6 +27,8 @@ _ANY_TEXT = "any text"
 # Phrasings and targets are each held back by fifths to learn certainty: all five, or one if there are many phrasings,
 # when more would tell little more and take long.
 _FIFTHS, _ONE_ABOVE = 5, 6_000
+# With fewer targets none can be held back, since those left would hardly be told apart.
+_FEWEST_TO_SPARE_ONE = 3
 # More phrasings than this are thinned out evenly, since memory grows with their square: 1 GB here.
 _MOST = 16_000
 _SEED = 20260302
@@ -135,7 +137,7 @@ def _outcomes(kernel: Floats, words: Any, column: Places, wanted: Floats) -> Out
     left_out = random.permutation(targets) % _FIFTHS
     found = []
     for fifth in range(_FIFTHS if len(column) <= _ONE_ABOVE else 1):
-        away = (left_out[column] == fifth) & (targets >= _FIFTHS)
+        away = (left_out[column] == fifth) & (targets >= _FEWEST_TO_SPARE_ONE)
         held = np.flatnonzero((part == fifth) | (away & (part == (fifth + 1) % _FIFTHS)))
         kept = np.flatnonzero((part != fifth) & ~away)
         if len(held) and len(kept):
