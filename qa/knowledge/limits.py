@@ -61,7 +61,7 @@ _BAKING = phrases(
         (be|still|come|turn|go|get|stay) | less gritty | for .. eggs"""
 )
 _EATS = phrases(
-    """(eat|have|take|drink|consume|give|feed|swallow*|chok*|licked|ate|a bite) | (safe|ok|okay|fine|all
+    """set .. off | (eat|have|take|drink|consume|give|feed|swallow*|chok*|licked|ate|a bite) | (safe|ok|okay|fine|all
         ?right|good|bad|danger*|suitable |healthy) for
         (him|her|them|me|us|my|a|the|someone|people|diabetics|kids) | blood sugar | sugar levels? | interact* |
         bolus | dose"""
@@ -150,7 +150,16 @@ def health_asked(sentence: str, comment: str) -> bool:
     concerned = MEDICAL.search(comment) or _SMALL.search(comment) or _PET.search(comment)
     if not concerned or not (_VERDICT.search(sentence) or _SOMEBODY.search(sentence)):
         return False
-    return not _BAKING.search(sentence) or bool(_EATS.search(sentence))
+    return not baking_asked(sentence)
+
+
+def baking_asked(sentence: str) -> bool:
+    """Whether a question is plainly about the baking, whatever illness stands beside it.
+
+    >>> baking_asked("will the shortbread still snap with oil instead of butter")
+    True
+    """
+    return bool(_BAKING.search(sentence)) and not (_EATS.search(sentence) or _HEALTH_ALONE.search(sentence))
 
 
 def allergy_asked(sentence: str, comment: str) -> bool:

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from qa.knowledge.facts import Answer
+from qa.knowledge.limits import baking_asked
 from qa.measures.parse import find_amounts
 from qa.records import AskType, Example, Mention
 from qa.similarity.odds import Odds
@@ -84,6 +85,10 @@ def typed(questions: Sequence[Question], model: AskModel) -> list[tuple[AskType,
     if model.views is None or model.right is None or not questions:
         return [_by_frames(question.sentence) for question in questions]
     scores = np.asarray(model.views.rows(questions) @ model.weights) + model.base
+    bodily = [column for column, kind in enumerate(model.types) if kind in {"health", "allergy"}]
+    for row, question in enumerate(questions):  # there the illness is the motive, and another type is asked
+        if baking_asked(question.sentence) and len(bodily) < len(model.types) - 1:
+            scores[row, bodily] = -np.inf
     sure = model.right.of(_evidence(scores))
     return [(model.types[best], round(float(p), 4)) for best, p in zip(scores.argmax(axis=1), sure, strict=True)]
 
