@@ -1,143 +1,169 @@
-"""Group any texts by likeness; deterministic, and the number of groups is found when it is not given.
-
-Short texts share few words, so one clustering is chancy. Several are made in spaces of a few sizes, their verdicts are
-clustered in turn, and the groups so found are then settled among the words themselves.
-"""
+"""Group any texts by what they are about; deterministic, and the number of groups is found when it is not given."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cache
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-Labels = NDArray[np.int64]
-Rows = NDArray[np.float64]
+from qa.similarity.plain import plain_words
+from qa.stages.group.telling import telling, worth
 
+Floats = NDArray[np.float64]
+Places = NDArray[np.int64]
+
+# A word must be in this many texts to tell groups apart; in few texts, fewer must do.
+_FEWEST, _FEWEST_OF_FEW, _FEW = 3, 1, 300
+# Only the commonest words, since how words go together takes memory with the square of their number.
+_MOST_WORDS = 4_000
+# Groupings tried from different beginnings, of which the likeliest is kept; fewer while the number is sought.
+_TRIES, _QUICK_TRIES = 8, 2
+_ROUNDS = 30
+# The belief that a group may use a word never seen in it, in texts: small, since groups have words of their own.
+_UNSEEN = 0.05
+# How firmly the first grouping is believed before the refining begins.
+_FIRST_BELIEF = 0.8
+# Numbers of groups tried first, and how many texts are looked at for it.
+_NUMBERS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 18, 22, 27, 33, 40, 50, 60)
+_LOOKED_AT = 4_000
 _SEED = 20260302
-# Sizes of the spaces, in dimensions per group, and how many clusterings are made in each.
-_SIZES, _TRIES = (1.5, 2.0, 3.0), 5
-# Up to this many rounds of moving texts to the group whose words are nearest.
-_SETTLING = 15
-# Texts looked at to find the number of groups, and the numbers tried.
-_LOOKED_AT, _NUMBERS = 1_500, (2, 3, 4, 5, 6, 8, 10, 13, 17, 22, 29, 38, 50)
-_NEAR_BEST = 0.9
-_WORD = re.compile(r"[^\W\d_][\w+#]*(?:[.-][\w+#]+)*")
-_ENDINGS = ("ings", "ing", "ies", "ed", "es", "e", "s")
 
 
 def group_texts(texts: Sequence[str], n_groups: int | None = None) -> list[int]:
     """One group number for each text, counted from 0 in the order in which groups first appear.
 
+    The same texts in another order form the same groups. There can be fewer groups than asked for, if so few differ.
+
+    Args:
+        texts: short texts in English, e.g. questions.
+        n_groups: how many groups at most; found if not given.
+
     Raises:
-        ValueError: n_groups is below 1.
+        ValueError: `n_groups` is less than 1.
 
     >>> group_texts(["freeze the loaf", "cups to grams", "freeze a loaf", "grams to cups"], 2)
     [0, 1, 0, 1]
     """
     if n_groups is not None and n_groups < 1:
-        raise ValueError(f"{n_groups} groups cannot be made; ask for 1 or more")
+        raise ValueError(f"cannot make {n_groups} groups: ask for 1 or more, or give no number to have it found")
     if not texts:
         return []
-    rows, distinct = _rows(texts), len(set(texts))
-    wanted = min(n_groups or _found_number(rows), distinct)
-    if wanted < 2:
-        return [0] * len(texts)
-    return _in_order(_settled(rows, _agreed(rows, wanted), wanted))
+    order = sorted(range(len(texts)), key=texts.__getitem__)
+    words = _words([texts[place] for place in order])
+    groups = np.empty(len(texts), dtype=np.int64)
+    groups[order] = _grouped(words, telling(words), n_groups or _found_number(words), _TRIES)
+    return _in_order(groups)
 
 
-@lru_cache(maxsize=100_000)
-def _stem(word: str) -> str:
-    ending = next((e for e in _ENDINGS if word.endswith(e) and len(word) - len(e) >= 3), "")
-    return word.removesuffix(ending)
+def _words(texts: Sequence[str]) -> Any:
+    """A sparse row of 0 and 1 for each text: which words it has."""
+    from sklearn.feature_extraction.text import CountVectorizer
+
+    fewest = _FEWEST if len(texts) >= _FEW else _FEWEST_OF_FEW
+    for analyzer, least in ((_content, fewest), (_content, 1), (plain_words, 1)):
+        counter = CountVectorizer(analyzer=analyzer, min_df=least, max_features=_MOST_WORDS, binary=True, dtype=float)
+        try:
+            return counter.fit_transform(texts)
+        except ValueError:  # no such words at all
+            continue
+    return CountVectorizer(vocabulary=["none"], dtype=float).transform(texts)
 
 
-def _stems(text: str) -> list[str]:
+def _content(text: str) -> list[str]:
+    """Plain words that are neither small words of grammar nor numbers nor marks."""
+    return [word for word in plain_words(text) if word not in _small_words() and word[0].isalpha()]
+
+
+@cache
+def _small_words() -> frozenset[str]:
     from sklearn.feature_extraction.text import ENGLISH_STOP_WORDS
 
-    words = (word.lower() for word in _WORD.findall(text))
-    return [_stem(word) for word in words if word not in ENGLISH_STOP_WORDS]
+    return frozenset(word for small in ENGLISH_STOP_WORDS for word in plain_words(small))
 
 
-def _rows(texts: Sequence[str]) -> Any:
-    """Each text as a sparse row of length 1 over the stems of its words, or 0 without any."""
-    from sklearn.feature_extraction.text import TfidfVectorizer
-
-    for analyzer, fewest in ((_stems, 2 if len(texts) > 50 else 1), (_stems, 1), (lambda text: list(text) or [" "], 1)):
-        try:
-            return TfidfVectorizer(analyzer=analyzer, sublinear_tf=True, min_df=fewest).fit_transform(texts)
-        except ValueError:  # no word is left; letters always are
-            continue
-    raise AssertionError("every text has letters or is a space")
-
-
-def _points(rows: Any, dimensions: int) -> Rows:
-    """The texts as points in few dimensions, the most telling first."""
-    from sklearn.decomposition import TruncatedSVD
-
-    few = min(dimensions, min(rows.shape) - 1)
-    if few < 2:
-        return np.asarray(rows.toarray(), dtype=np.float64)
-    with np.errstate(invalid="ignore"):  # rows that are all alike leave no variance to explain
-        return np.asarray(TruncatedSVD(few, random_state=_SEED).fit_transform(rows))
-
-
-def _clustered(points: Rows, wanted: int, seed: int, tries: int = 1) -> Labels:
+def _grouped(words: Any, weight: Floats, wanted: int, tries: int) -> Places:
+    """The likeliest of several groupings: by nearness first, then refined by how usual words are in each group."""
     from sklearn.cluster import KMeans
 
-    found = len(np.unique(points, axis=0))
-    return np.asarray(KMeans(min(wanted, found), n_init=tries, random_state=seed).fit_predict(points))
+    kinds = _alike(words, wanted)
+    if kinds is not None:
+        return kinds
+    points = _points(words, weight, wanted)
+    weighted = words.multiply(np.sqrt(weight) / np.sqrt(weight).mean()).tocsr()
+    best, likeliest = np.zeros(words.shape[0], dtype=np.int64), -np.inf
+    for seed in range(_SEED, _SEED + tries):
+        first = KMeans(wanted, n_init=1, random_state=seed).fit_predict(points)
+        groups, likelihood = _refined(weighted, first, wanted)
+        if likelihood > likeliest:
+            best, likeliest = groups, likelihood
+    return best
 
 
-def _agreed(rows: Any, wanted: int) -> Labels:
-    """The groups on which clusterings in spaces of several sizes agree."""
+def _alike(words: Any, wanted: int) -> Places | None:
+    """The groups where there is nothing to choose: one for all, or one for each kind of text; else None."""
+    if wanted == 1:
+        return np.zeros(words.shape[0], dtype=np.int64)
+    kinds: dict[bytes, int] = {}
+    groups = np.zeros(words.shape[0], dtype=np.int64)
+    for text in range(words.shape[0]):
+        row = np.sort(words.indices[words.indptr[text] : words.indptr[text + 1]]).tobytes()
+        groups[text] = kinds.setdefault(row, len(kinds))
+        if len(kinds) > wanted:
+            return None
+    return groups
+
+
+def _points(words: Any, weight: Floats, wanted: int) -> Floats:
+    """Each text as a point of length 1, in as many dimensions as there are to be groups."""
+    from sklearn.decomposition import TruncatedSVD
     from sklearn.preprocessing import normalize
 
-    points = _points(rows, round(_SIZES[-1] * wanted) + 2)
-    verdicts = []
-    for size in _SIZES:
-        within = normalize(points[:, : max(round(size * wanted), 2)])
-        verdicts += [np.eye(wanted)[_clustered(within, wanted, _SEED + attempt, 2)] for attempt in range(_TRIES)]
-    return _clustered(np.hstack(verdicts), wanted, _SEED, 10)
+    rarity = np.log(words.shape[0] / np.maximum(np.asarray(words.sum(axis=0)).ravel(), 1.0)) + 0.01
+    rows = normalize(words.multiply(weight * np.sqrt(rarity)).tocsr())
+    dimensions = min(wanted, rows.shape[1] - 1, rows.shape[0] - 1)
+    if dimensions < 2:
+        return np.asarray(rows.toarray(), dtype=np.float64)
+    return np.asarray(normalize(TruncatedSVD(dimensions, random_state=_SEED).fit_transform(rows)))
 
 
-def _settled(rows: Any, labels: Labels, wanted: int) -> Labels:
-    """Move each text to the group whose words are nearest, until nothing moves."""
-    from scipy.sparse import csr_matrix
-    from sklearn.preprocessing import normalize
+def _refined(words: Any, first: Places, wanted: int) -> tuple[Places, float]:
+    """A mixture of word frequencies, one for each group, fitted by expectation and maximisation; and its likelihood."""
+    from scipy.special import logsumexp
 
-    for _ in range(_SETTLING):
-        member = csr_matrix((np.ones(len(labels)), (labels, np.arange(len(labels)))), shape=(wanted, len(labels)))
-        nearness = (rows @ normalize(member @ rows).T).toarray()
-        moved = np.where(nearness.max(axis=1) > 0, nearness.argmax(axis=1), labels)
-        if (moved == labels).all() or len(np.unique(moved)) < len(np.unique(labels)):
-            break
-        labels = moved
-    return labels
-
-
-def _found_number(rows: Any) -> int:
-    """The fewest groups whose silhouette on a part of the texts is near the best."""
-    from sklearn.metrics import silhouette_score
-    from sklearn.preprocessing import normalize
-
-    order = np.random.default_rng(_SEED).permutation(rows.shape[0])[:_LOOKED_AT]
-    points = normalize(_points(rows[np.sort(order)], 2 * _NUMBERS[-1]))
-    most = min(len(np.unique(points, axis=0)), len(points) // 2)
-    scores: dict[int, float] = {}
-    for number in (n for n in _NUMBERS if n <= most):
-        labels = _clustered(points[:, : max(2 * number, 2)], number, _SEED, 2)
-        if len(np.unique(labels)) > 1:
-            scores[number] = float(silhouette_score(points, labels, metric="cosine"))
-    best = max(scores.values(), default=0.0)
-    if best <= 0:
-        return 1
-    return next(number for number, score in scores.items() if score >= _NEAR_BEST * best)
+    belief = np.full((len(first), wanted), (1 - _FIRST_BELIEF) / wanted)
+    belief[np.arange(len(first)), first] += _FIRST_BELIEF
+    likelihood = np.zeros((len(first), 1))
+    across = words.T.tocsr()
+    for _ in range(_ROUNDS):
+        usual = np.log((across @ belief) + _UNSEEN)
+        usual -= logsumexp(usual, axis=0)
+        sizes = np.log(belief.sum(axis=0) + 1) - np.log(len(first) + wanted)
+        joint = words @ usual + sizes
+        likelihood = logsumexp(joint, axis=1, keepdims=True)
+        belief = np.exp(joint - likelihood)
+    return belief.argmax(axis=1), float(likelihood.sum())
 
 
-def _in_order(labels: Labels) -> list[int]:
+def _found_number(words: Any) -> int:
+    """The number of groups that is worth most: first among a few numbers, then among those next to the best."""
+    rows = words[np.random.default_rng(_SEED).permutation(words.shape[0])[:_LOOKED_AT]]
+    weight, most = telling(rows), max(1, rows.shape[0] // 2)
+    found: dict[int, float] = {}
+
+    def best(numbers: Sequence[int]) -> int:
+        for number in numbers:
+            if number <= most and number not in found:
+                found[number] = worth(rows, _grouped(rows, weight, number, _QUICK_TRIES))
+        return max(found, key=lambda number: (found[number], -number))
+
+    place = _NUMBERS.index(best(_NUMBERS))
+    around = _NUMBERS[max(place - 1, 0) : place + 2]
+    return best(range(around[0], around[-1]))
+
+
+def _in_order(groups: Places) -> list[int]:
     order: dict[int, int] = {}
-    return [order.setdefault(int(label), len(order)) for label in labels]
+    return [order.setdefault(group, len(order)) for group in groups.tolist()]
