@@ -189,8 +189,11 @@ def language_of(text: str) -> str:
 
 
 def _identified(text: str) -> str:
+    first = next(filter(str.isalpha, text), "")
+    if not first:
+        return "und"
     language, sureness = _identifier().classify(text)
-    latin = unicodedata.name(next(filter(str.isalpha, text)), "").startswith("LATIN")
+    latin = unicodedata.name(first, "").startswith("LATIN")
     if language == "en" or sureness >= _SURE_OF_LANGUAGE or not latin:
         return str(language)
     return "en" if text.isascii() or any(word in _ENGLISH for word in _WORD.findall(text)) else "und"

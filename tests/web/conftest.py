@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -191,7 +192,11 @@ def notebook(bench: Workbench, monkeypatch: pytest.MonkeyPatch) -> Iterator[Note
     monkeypatch.setattr(Desk, "warm", lambda _desk: None)
     run = Secrets.fresh()
     with TestClient(make_app(bench, PORT, run, who="Ana"), base_url=ORIGIN) as client:
-        assert client.get("/open", params={"key": run.key}).status_code == 200
+        for _ in range(200):  # 202 while the first count of the store runs beside the pages
+            if (opened := client.get("/open", params={"key": run.key})).status_code != 202:
+                break
+            time.sleep(0.05)
+        assert opened.status_code == 200
         yield Notebook(client, bench, run)
 
 
