@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
 _BATCH = 2_000
 # The parts of the knowledge that the learned parts are fitted on; a new trial or episode needs no new fit.
+_LABELLED = shipped("sample_comments") / "labelled"
 _LEARNED_FROM = ("ingredients", "answers")
 Step = Callable[[int], None]
 
@@ -134,16 +135,17 @@ class Workbench:
     @cached_property
     def models(self) -> pipeline.Models:
         """The learned parts: fitted on the spot, or remembered from an earlier run on the same content."""
+        taught = self._taught()
+        return self._learned(lambda: [*load_examples(_LABELLED)[0], *taught], repr(taught))
+
+    def _learned(self, examples: Callable[[], Sequence[Example]], told_apart_by: str) -> pipeline.Models:
+        """Models of these examples; the files of labelled comments need not be understood to know them again."""
         from qa.outside.shelf import content_key, remembered
 
-        labelled = shipped("sample_comments") / "labelled"
-        files = [
-            *sorted(labelled.glob("*.jsonl")),
-            *(path for name in _LEARNED_FROM for path in sorted((self._knowledge / name).glob("*"))),
-        ]
-        taught = self._taught()
-        key = content_key([*(path.read_bytes() for path in files if path.is_file()), repr(taught).encode()])
-        return remembered(key, lambda: pipeline.learn([*load_examples(labelled)[0], *taught], self.library))
+        folders = (_LABELLED, *(self._knowledge / name for name in _LEARNED_FROM))
+        files = (path for folder in folders for path in sorted(folder.glob("*")) if path.is_file())
+        key = content_key([*(path.read_bytes() for path in files), told_apart_by.encode()])
+        return remembered(key, lambda: pipeline.learn(examples(), self.library))
 
     def _taught(self) -> list[Example]:
         return list(self.store.taught()) if self.folder else []
@@ -561,11 +563,31 @@ class Workbench:
     def score(self, path: Path) -> dict[str, Any]:
         """Measure the whole on labelled comments."""
         examples, problems = load_examples(path)
+        taught = self._taught()
+        known, left_out = _strangers_to(examples, load_examples(_LABELLED)[0])
+        result = self._scored(examples, [*known, *_strangers_to(examples, taught)[0]])
+        result |= {"left_out": left_out}
+        if taught:
+            without = scoring.headline(self._scored(examples, known)["as_labelled"])
+            pairs = {name: [without[name], value] for name, value in scoring.headline(result["as_labelled"]).items()}
+            result |= {"taught": {"examples": len(taught), "measures": pairs}}
+        return {**result, "problems": [str(p) for p in problems]}
+
+    def _scored(self, examples: Sequence[Example], known: Sequence[Example]) -> dict[str, Any]:
+        """All measures of labelled comments, with what was learned from the known ones."""
         comments = [Comment(e.id, e.text, episode=e.episode, parent=f"{e.id}^") for e in examples]
         parents = {f"{e.id}^": e.parent_text for e in examples}
-        understood = pipeline.understand(comments, self.library, self.settings, self.models, parents)
-        result = scoring.score(examples, understood, self._answer(understood, {}))
-        return {**result, "problems": [str(p) for p in problems], "report": scoring.report(result)}
+        models = self._learned(lambda: known, repr([one.id for one in known]))
+        understood = pipeline.understand(comments, self.library, self.settings, models, parents)
+        drafts = pipeline.answer(understood, self.library, self.settings, models, self.voice, {})
+        phrasings = [(phrasing, one.id) for one in self.library.knowledge.answers for phrasing in one.phrasings]
+        return scoring.score(examples, understood, drafts, known, phrasings)
+
+    def score_page(self, result: Mapping[str, Any]) -> str:
+        """The measures as a page of their own."""
+        from qa.outside.render import html_page
+
+        return html_page(shipped("templates") / "pages", "score.html.j2", scoring.page_values(result))
 
     def forget(self, author: str) -> int:
         """Remove a viewer from everything; how many comments went."""
@@ -605,6 +627,13 @@ def as_taught(understood: Understood, example: Example) -> Understood:
         asks.append(replace(before_ask, type=kind, items=items, sureness=1.0))
     kinds = tuple((kind, 1.0) for kind in example.kinds)
     return replace(understood, kinds=kinds, mentions=tuple(mentions), asks=tuple(asks))
+
+
+def _strangers_to(examples: Sequence[Example], known: Sequence[Example]) -> tuple[list[Example], int]:
+    """Those known comments that none of the voices in `examples` wrote, and how many others there are."""
+    voices, texts = {e.voice for e in examples if e.voice}, {e.text for e in examples}
+    strangers = [one for one in known if one.voice not in voices and one.text not in texts]
+    return strangers, len(known) - len(strangers)
 
 
 def _invented(folder: str, names: list[str]) -> set[str]:

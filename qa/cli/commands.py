@@ -322,14 +322,19 @@ def check(
 @app.command()
 def score(
     file: Annotated[Path, typer.Argument(help="Labelled comments, JSON Lines.")],
+    form: Annotated[str, typer.Option("--format", help="text or html")] = "text",
+    out: Out = None,
     at: At = None,
     json: Json = False,
 ) -> None:
-    """Measure the whole on labelled comments: precision, recall and F1 of kinds, asks and mentions; drafts."""
+    """Measure the whole on labelled comments, beside plain search: kinds, asks, mentions, what is held back."""
     from qa.cli import printed
 
-    result = _bench(at, starter=True).score(file)
-    _print(result, printed.score(result), json)
+    if form not in {"text", "html"}:
+        raise LevelspoonError(f"no form of report is called {form!r}", "there are: text, html")
+    bench = _bench(at, starter=True)
+    result = bench.score(file)
+    _write(_dump(result) if json else bench.score_page(result) if form == "html" else printed.score(result), out)
 
 
 @app.command()

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from types import TracebackType
 from typing import Any
 
+from qa import scoring
 from qa.contract import ReadShape, ReplyShape, SumShape, SwapShape, WeighShape
 from qa.errors import Problem
 
@@ -213,7 +214,7 @@ def steps(result: Mapping[str, Any]) -> str:
 
 def score(result: Mapping[str, Any]) -> str:
     """The measures as a table."""
-    return str(result["report"])
+    return scoring.report(result)
 
 
 _DEMO = """

@@ -3,7 +3,8 @@
 import pytest
 
 from qa.records import Ask, Draft, Example, Mention, Understood
-from qa.scoring import NATURAL_SHARE_OF_QUESTIONS, report, score
+from qa.scoring import report, score
+from qa.scoring.measures import NATURAL_SHARE_OF_QUESTIONS
 
 
 def example(key, kinds=("question",), asks=(("swap", ("egg",)),), mentions=((0, 3, "egg"),), status="drafted"):
