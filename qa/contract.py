@@ -377,6 +377,8 @@ class TopicShape(TypedDict):
     asks: int
     comments: list[str]
     weeks: dict[str, int]
+    took_in: list[str]
+    parted_from: str
 
 
 class RoundUpShape(TypedDict):
@@ -532,6 +534,8 @@ def topic_shape(topic: Topic) -> TopicShape:
         "asks": len(topic.comments),
         "comments": list(topic.comments),
         "weeks": dict(topic.weeks),
+        "took_in": list(topic.merged),
+        "parted_from": topic.parted,
     }
 
 

@@ -216,6 +216,7 @@ class Topic:
         first, last: times of the first and the last of them as ISO 8601 text, or ''.
         weeks: comments per ISO week, e.g. ('2026-W10', 3), in order; comments without a time are not in it.
         merged: ids of earlier topics that this one took in.
+        parted: the id of the topic that it parted from, or ''.
     """
 
     id: str
@@ -227,6 +228,7 @@ class Topic:
     last: str = ""
     weeks: tuple[tuple[str, int], ...] = ()
     merged: tuple[str, ...] = ()
+    parted: str = ""
 
 
 @dataclass(frozen=True, slots=True)

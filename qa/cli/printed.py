@@ -94,6 +94,10 @@ def topics(rows: Sequence[Mapping[str, Any]]) -> str:
         bar = "▪" * max(1, round(20 * row["asks"] / most))
         weeks = " ".join(str(n) for n in row["weeks"].values())
         lines.append(f"{row['asks']:>4}  {row['name']:<52.52} {bar:<20}  by week: {weeks}")
+        if row["took_in"]:
+            lines.append(f"      took in {', '.join(row['took_in'])}")
+        if row["parted_from"]:
+            lines.append(f"      parted from {row['parted_from']}")
     return "\n".join(lines)
 
 

@@ -44,6 +44,47 @@ def test_known_topics_go_on_and_nothing_is_counted_twice(moon: Library) -> None:
     assert group(WEEK, moon, known) == group(WEEK, moon, []) == group(WEEK, moon, group(WEEK, moon, []))
 
 
+def question(name: str, text: str, kind: AskType = "storage") -> Understood:
+    return Understood(name, text, "en", (("question", 1.0),), (), (), (Ask(kind, 0, len(text), text),))
+
+
+def test_a_pair_asked_about_once_stays_with_its_ingredient_and_parts_when_it_grows(moon: Library) -> None:
+    early = [comment("a", ("swap", ("moonflour",))), comment("b", ("swap", ("moonflour", "starflour")))]
+    known = group(early, moon, [])
+    assert [(t.id, t.comments) for t in known] == [("swap:moonflour", ("a", "b"))]
+    later = group([*early, comment("c", ("swap", ("moonflour", "starflour")))], moon, known)
+    assert {t.id: (t.comments, t.parted) for t in later} == {
+        "swap:moonflour+starflour": (("b", "c"), "swap:moonflour"),
+        "swap:moonflour": (("a",), ""),
+    }
+
+
+def test_a_topic_that_goes_up_in_another_is_named_there(moon: Library) -> None:
+    full = [comment("a", ("swap", ("moonflour",))), *(comment(x, ("swap", ("moonflour", "starflour"))) for x in "bc")]
+    known = group(full, moon, [])
+    forgotten = group(full[:2], moon, known)
+    assert [(t.id, t.merged) for t in forgotten] == [("swap:moonflour", ("swap:moonflour+starflour",))]
+    again = group(full, moon, forgotten)
+    assert all(not t.merged for t in again)
+
+
+def test_asks_that_name_nothing_are_gathered_by_their_telling_word(moon: Library) -> None:
+    texts = [
+        "do these freeze",
+        "can I freeze them raw?",
+        "freezing ok?",
+        "which tin keeps them best",
+        "in a tin?",
+        "hm?",
+    ]
+    topics = group([question(str(i), text) for i, text in enumerate(texts)], moon, [])
+    assert {t.id: t.comments for t in topics} == {
+        "storage:freez": ("0", "1", "2"),
+        "storage:tin": ("3", "4"),
+        "storage:in general": ("5",),
+    }
+
+
 def test_comments_are_counted_by_iso_week(moon: Library) -> None:
     """2026-01-01 is a Thursday, so it lies in week 1 (ISO 8601: the week that holds the year's first Thursday)."""
     times = {"a": "2026-01-01T10:00:00Z", "b": "2026-01-05", "c": "not a time"}

@@ -2,39 +2,20 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
 from qa.knowledge.library import Library
-from qa.records import Ask, AskType, Topic, Understood
-from qa.text import listed
+from qa.records import Ask, Topic, Understood
+from qa.stages.group.subjects import subject_of, subjects
 
-_WORDS: dict[AskType, str] = {
-    "same_thing": "names and kinds of {}",
-    "swap": "doing without {}",
-    "weight": "the weight of {}",
-    "convert": "converting {}",
-    "check": "sums about {}",
-    "tried": "results with {}",
-    "went_wrong": "what went wrong: {}",
-    "colour": "the colour: {}",
-    "carbs": "carbohydrate of {}",
-    "nutrition": "what {} contains",
-    "storage": "storing {}",
-    "safety": "the safety of {}",
-    "health": "health and {}",
-    "allergy": "allergies and {}",
-    "where_to_buy": "where to buy {}",
-    "equipment": "pans and tools for {}",
-    "method": "handling {}",
-    "scaling": "other sizes of {}",
-    "purpose": "the purpose of {}",
-    "episode": "what the episode says of {}",
-    "other": "other: {}",
-}
+
+def topic_id(ask: Ask) -> str:
+    """The identity of what is asked, as long as nothing is known of what others ask."""
+    return subject_of(ask)
 
 
 def group(
@@ -43,40 +24,34 @@ def group(
     known: Sequence[Topic],
     times: Mapping[str, str] = MappingProxyType({}),
 ) -> list[Topic]:
-    """All topics after these comments, the most asked first; known ones go on under their own id.
+    """All topics of these comments, the most asked first.
 
-    What an ask is about makes its topic's id, so the same asks give the same topics in whatever order they arrive.
+    What asks are about makes their topic's id, so the same asks give the same topics in whatever order they arrive.
+    As comments come in, a narrow subject may earn a topic of its own, or an old topic go up in a wider one; both are
+    noted.
 
     Args:
-        understood: comments with their asks, in order of arrival.
+        understood: all comments with their asks, in order of arrival.
         library: for the names of ingredients.
         known: the topics so far.
         times: when each comment was written, ISO 8601, by comment id.
     """
-    topics = {topic.id: topic for topic in known}
-    for one in understood:
-        for ask in one.asks:
-            key = topic_id(ask)
-            topic = topics.get(key) or Topic(key, _name(ask, library), ask.type, tuple(sorted(ask.ingredients)))
-            topics[key] = _joined(topic, one.comment, times.get(one.comment, ""))
-    return sorted(topics.values(), key=lambda topic: (-len(topic.comments), topic.id))
+    asked = [(one.comment, ask) for one in understood for ask in one.asks]
+    topics: dict[str, Topic] = {}
+    comments: dict[str, dict[str, None]] = defaultdict(dict)
+    for (comment, ask), subject in zip(asked, subjects([ask for _, ask in asked], library), strict=True):
+        topics.setdefault(subject.id, Topic(subject.id, subject.name, ask.type, subject.items))
+        comments[subject.id][comment] = None
+    found = [_filled(topic, tuple(comments[key]), times) for key, topic in topics.items()]
+    return sorted(_followed(found, known), key=lambda topic: (-len(topic.comments), topic.id))
 
 
-def _joined(topic: Topic, comment: str, time: str) -> Topic:
-    """The topic with one more comment, counted once."""
-    if comment in topic.comments:
-        return topic
-    weeks = Counter(dict(topic.weeks))
-    if week := _week(time):
-        weeks[week] += 1
-    seen = [moment for moment in (topic.first, topic.last, time) if moment]
-    return replace(
-        topic,
-        comments=(*topic.comments, comment),
-        first=min(seen, default=""),
-        last=max(seen, default=""),
-        weeks=tuple(sorted(weeks.items())),
-    )
+def _filled(topic: Topic, comments: tuple[str, ...], times: Mapping[str, str]) -> Topic:
+    """The topic with its comments, each once, and when they came."""
+    moments = sorted(moment for comment in comments if (moment := times.get(comment, "")))
+    weeks = Counter(week for moment in moments if (week := _week(moment)))
+    first, last = (moments[0], moments[-1]) if moments else ("", "")
+    return replace(topic, comments=comments, first=first, last=last, weeks=tuple(sorted(weeks.items())))
 
 
 def _week(time: str) -> str:
@@ -88,21 +63,38 @@ def _week(time: str) -> str:
     return f"{year}-W{week:02}"
 
 
-def topic_id(ask: Ask) -> str:
-    """The identity of what is asked: type and ingredients, and for asks without any the symptom or dish.
+def _followed(found: Sequence[Topic], known: Sequence[Topic]) -> list[Topic]:
+    """The topics, with which earlier ones they took in and which one they parted from."""
+    old = {topic.id: topic for topic in known}
+    now = {topic.id for topic in found}
+    homes: dict[str, list[str]] = defaultdict(list)
+    for topic in found:
+        for comment in topic.comments:
+            homes[comment].append(topic.id)
+    took: dict[str, list[str]] = defaultdict(list)
+    for topic in known:
+        went = Counter(home for comment in topic.comments for home in homes.get(comment, ()) if _same_type(home, topic))
+        if topic.id not in now and went:
+            took[min(went, key=lambda home: (-went[home], home))] += [topic.id, *topic.merged]
+    return [
+        replace(
+            topic,
+            merged=tuple(sorted({*old.get(topic.id, topic).merged, *took[topic.id]} - now)),
+            parted=old[topic.id].parted if topic.id in old else _parted(topic, known, now),
+        )
+        for topic in found
+    ]
 
-    >>> topic_id(Ask("swap", 0, 9, "", ("flax.ground", "chia")))
-    'swap:chia+flax'
-    """
-    about = "+".join(sorted(ask.ingredients)) or ask.symptom or ask.dish or "in general"
-    return f"{ask.type}:{about}"
+
+def _parted(topic: Topic, known: Sequence[Topic], now: set[str]) -> str:
+    """The earlier topic, still there, that held most of a new topic's comments; '' if none did."""
+    own = set(topic.comments)
+    shared = {
+        one.id: len(own.intersection(one.comments)) for one in known if one.id in now and _same_type(one.id, topic)
+    }
+    best = min(shared, key=lambda key: (-shared[key], key), default="")
+    return best if best and shared[best] else ""
 
 
-def _name(ask: Ask, library: Library) -> str:
-    names = [library.name(i) if library.has(i) else i.partition(".")[0].replace("-", " ") for i in ask.items[:2]]
-    if ask.type == "swap" and len(names) > 1:
-        return f"{names[1]} instead of {names[0]}"
-    if ask.type == "same_thing" and len(names) > 1:
-        return listed(names, "or")
-    about = listed(names) or ask.symptom or ask.dish or "the recipe"
-    return _WORDS[ask.type].format(about)
+def _same_type(key: str, topic: Topic) -> bool:
+    return key.partition(":")[0] == topic.type

@@ -9,6 +9,7 @@ from qa import pipeline
 from qa.knowledge.library import Library
 from qa.outside.store import Entry, seen_hash
 from qa.records import Topic
+from qa.text import listed
 from qa.web.sheets.comment import standing_of, text_in_hand
 from qa.web.sheets.differs import Stretch, only_new
 from qa.web.words import ASKS, counted, date_words, untangled
@@ -80,8 +81,19 @@ def topic_sheet(
     first, last = date_words(topic.first), date_words(topic.last)
     when = f", from {first} to {last}" if first and first != last else f", on {first}" if first else ""
     asks = "asks" if len(topic.comments) == 1 else "ask"
-    about = f"{counted(len(topic.comments), 'comment')} {asks} {ASKS[topic.type]}{when}."
+    about = f"{counted(len(topic.comments), 'comment')} {asks} {ASKS[topic.type]}{when}.{_came_from(topic)}"
     return _sheet(topic.id, topic.name, about, _grouped(entries, check, library), waiting - len(entries))
+
+
+def _came_from(topic: Topic) -> str:
+    """How the topic came about from earlier ones, if it did."""
+    took = f" It took in {listed(_spoken(one) for one in topic.merged)}." if topic.merged else ""
+    return took + (f" It parted from {_spoken(topic.parted)}." if topic.parted else "")
+
+
+def _spoken(topic_id: str) -> str:
+    """An earlier topic's subject, which is all its id keeps of it."""
+    return f"“{topic_id.partition(':')[2].replace('-', ' ').replace('+', ' and ')}”"
 
 
 def answer_topic(
