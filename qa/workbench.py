@@ -23,7 +23,7 @@ from qa.knowledge.library import Library
 from qa.knowledge.load import load_examples, load_knowledge, load_table, stamp
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
-from qa.stages import group, owe, propose, round_up, tally
+from qa.stages import clean, group, owe, propose, round_up, tally
 from qa.trials import designs
 
 if TYPE_CHECKING:
@@ -241,6 +241,7 @@ class Workbench:
         draft = self._answer([understood], {})[0]
         return {
             "cleaned": understood.text,
+            "repaired": list(clean.clean([comment])[0].steps),
             "language": understood.language,
             "pieces": [{"text": p.text, "kinds": dict(p.kinds)} for p in understood.pieces],
             "mentions": [contract.mention_shape(mention) for mention in understood.mentions],
@@ -249,6 +250,7 @@ class Workbench:
                 {"answer": m.answer, "sureness": m.sureness, "reason": m.reason, "runners_up": dict(m.runners_up)}
                 for m in draft.matched
             ],
+            "cut_off": self.settings.draft_from,
             "figures": [contract.figure_shape(placed) for placed in draft.figures],
             "draft": {"status": draft.status, "reasons": draft.reasons, "note": draft.note, "reply": draft.reply},
         }

@@ -210,8 +210,10 @@ def ask(
 
     bench = _bench(at, starter=True)
     if explain:
+        from qa.cli.explained import explained
+
         steps = bench.explain(text, episode)
-        _print(steps, printed.steps(steps), json)
+        _print(steps, explained(steps), json)
         return
     reply = bench.ask(text, episode)
     _print(reply, printed.reply(reply), json)

@@ -211,11 +211,6 @@ def owed(rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> str:
     return "\n".join(lines) or "Nothing is owed."
 
 
-def steps(result: Mapping[str, Any]) -> str:
-    """Each step from the comment to the draft."""
-    return "\n".join(f"{name}:\n{textwrap.indent(str(value), '  ')}" for name, value in result.items())
-
-
 def score(result: Mapping[str, Any]) -> str:
     """The measures as a table."""
     return scoring.report(result)

@@ -238,13 +238,9 @@ def test_what_has_no_reply_says_why_it_needs_you(bench):
     assert (reply.ready, reply.why) == (False, "Health question: only the person's doctor can say.")
 
 
-def test_a_topic_says_which_earlier_ones_it_took_in_or_parted_from() -> None:
-    from qa.records import Topic
-    from qa.web.sheets.topic import topic_sheet
-
-    library = None  # no entries, so no names are looked up
+def test_a_topic_says_which_earlier_ones_it_took_in_or_parted_from(bench):
     grown = Topic("swap:egg", "doing without egg", "swap", ("egg",), ("a",), merged=("swap:chia+egg", "swap:egg+flax"))
-    about = topic_sheet(grown, [], 0, lambda entry, text: None, library).about
+    about = topic_sheet(grown, [], 0, bench.checked, bench.library).about
     assert "took in “chia and egg” and “egg and flax”" in about
     new = Topic("swap:chia+egg", "chia instead of egg", "swap", ("chia", "egg"), ("a",), parted="swap:egg")
-    assert "parted from “egg”" in topic_sheet(new, [], 0, lambda entry, text: None, library).about
+    assert "parted from “egg”" in topic_sheet(new, [], 0, bench.checked, bench.library).about
