@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from qa.records import Example, Matched
-from qa.scoring.aligned import aligned
 from qa.scoring.measures import Row
+from qa.stages.match import aligned
 
 
 class Judged(NamedTuple):

@@ -7,9 +7,9 @@ import pytest
 
 from qa.records import Ask, Draft, Example, Matched, Understood
 from qa.scoring import headline, page_values, report, score
-from qa.scoring.aligned import aligned
 from qa.scoring.baselines import bm25, nearest_neighbour
 from qa.scoring.curves import calibration_error, reliability
+from qa.stages.match import aligned
 
 SWAP = Ask("swap", 0, 9, "chia egg?", ("egg", "chia"), sureness=0.9)
 KEEP = Ask("storage", 10, 20, "keeps long?", (), sureness=0.6)

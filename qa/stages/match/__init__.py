@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from qa.knowledge.library import Library
 from qa.records import Ask, Matched, Understood
 from qa.settings import Settings
+from qa.stages.match.aligned import aligned
 from qa.stages.match.learn import AnswerModel, candidates, learn_answers, nearness, ranked, wordings
 from qa.stages.match.limits import forbidden
 
-__all__ = ["AnswerModel", "learn_answers", "match"]
+__all__ = ["AnswerModel", "aligned", "learn_answers", "match"]
 
 # Languages that replies can be written in; a text too short to tell is taken as English.
 _SPOKEN = frozenset(("en", "und"))
