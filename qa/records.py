@@ -162,6 +162,7 @@ class Ask:
         medical: a medical word stands in the background; the draft then carries the caution.
         sureness: 0 to 1, that this is asked.
         context: the whole comment, where amounts may be said before what is asked about them; '' if it is no more.
+        others: other types it could be, with the probability of each, likeliest first.
 
     """
 
@@ -177,6 +178,7 @@ class Ask:
     medical: bool = False
     sureness: float = 1.0
     context: str = ""
+    others: tuple[tuple[AskType, float], ...] = ()
 
     @property
     def ingredients(self) -> tuple[str, ...]:

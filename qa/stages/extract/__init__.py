@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from qa.knowledge.library import Library
 from qa.knowledge.limits import MEDICAL
 from qa.measures.parse import Amount, find_amounts
-from qa.records import Ask, AskType, Cleaned, Comment, Mention, Piece, Understood, kinds_of
+from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
 from qa.stages.extract import dangers
 from qa.stages.extract.asks import Asked, amounts_of, asked, asking, dish_of, items_of, symptom_of
 from qa.stages.extract.frames import marked
-from qa.stages.extract.learn import AskModel, Question, learn_asks, typed
+from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
 from qa.stages.extract.region import region_of
 
@@ -84,7 +84,7 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
     return _Said(one, pieces, region, amounts, mentions, questions, sentences, above)
 
 
-def _understood(said: _Said, types: Sequence[tuple[AskType, float]], library: Library) -> Understood:
+def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Understood:
     one, text, kinds = said.one, said.one.text, kinds_of(said.pieces)
     medical = bool(said.questions) and bool(MEDICAL.search(text))
     parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
@@ -120,6 +120,7 @@ def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
         medical=medical,
         sureness=part.sureness,
         context=text if text != sentence else "",
+        others=part.others,
     )
 
 

@@ -10,6 +10,7 @@ from qa.knowledge import limits
 from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
 from qa.stages.extract.frames import marked
+from qa.stages.extract.learn import Typed
 from qa.text.phrases import as_pattern, phrases
 
 # "if so how much", "and do I need more water": goes on with the ask before it.
@@ -47,12 +48,13 @@ _ABOUT_WHAT_WENT_BEFORE: frozenset[AskType] = frozenset(("went_wrong", "colour",
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Sentences that ask one thing: their place, what is wanted and how sure that is."""
+    """Sentences that ask one thing: their place, what is wanted, how sure that is, and what else it could be."""
 
     start: int
     end: int
     type: AskType
     sureness: float
+    others: tuple[tuple[AskType, float], ...] = ()
 
 
 def asking(pieces: Sequence[Piece]) -> list[tuple[Piece, float]]:
@@ -64,7 +66,7 @@ def asked(
     text: str,
     questions: Sequence[tuple[Piece, float]],
     sentences: Sequence[str],
-    types: Sequence[tuple[AskType, float]],
+    types: Sequence[Typed],
 ) -> list[Asked]:
     """What a comment asks, in order; a chain of conditions is one ask.
 
@@ -75,14 +77,14 @@ def asked(
         types: what each of them wants, with its sureness.
     """
     found: list[Asked] = []
-    for (piece, sureness), sentence, (kind, sure_of_kind) in zip(questions, sentences, types, strict=True):
-        sure = round(sureness * sure_of_kind, 4)
-        kind = _kept_from_us(kind, text, piece.text)  # noqa: PLW2901
+    for (piece, sureness), sentence, told in zip(questions, sentences, types, strict=True):
+        sure = round(sureness * told.sureness, 4)
+        kind = _kept_from_us(told.type, text, piece.text)
         last = found[-1] if found else None
         if last and _belongs(last, kind, sentence, text[last.end : piece.start]):
-            found[-1] = Asked(last.start, piece.end, last.type, max(last.sureness, sure))
+            found[-1] = Asked(last.start, piece.end, last.type, max(last.sureness, sure), last.others)
         else:
-            found.append(Asked(piece.start, piece.end, kind, sure))
+            found.append(Asked(piece.start, piece.end, kind, sure, told.others if kind == told.type else ()))
     return found
 
 

@@ -28,6 +28,8 @@ from qa.text.sentences import pieces_of
 _RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 3.0
 # Every so many phrasings is learned on: they resemble each other.
 _PHRASINGS_TAKEN = 3
+# By how much less a type must score to be a third as likely, and from which probability on a type is kept in mind.
+_SPREAD_OF_SCORES, _LEAST_LIKELY = 0.15, 0.03
 _LOOKS_ASKED = phrases(
     """can | could | should | would | will | may | do | does | did | is | are | was | has | have | what* | how* | why
     | where | when | which | who | any | anyone | please | wonder* | curious | right | tell | give"""
@@ -80,7 +82,15 @@ def learn_asks(examples: Sequence[Example], answers: Sequence[Answer] = ()) -> A
     return AskModel(types, views, rows.T @ weights, base, right)
 
 
-def typed(questions: Sequence[Question], model: AskModel) -> list[tuple[AskType, float]]:
+class Typed(NamedTuple):
+    """What a question wants, how likely that is, and what else it could want with the probability of each."""
+
+    type: AskType
+    sureness: float
+    others: tuple[tuple[AskType, float], ...] = ()
+
+
+def typed(questions: Sequence[Question], model: AskModel) -> list[Typed]:
     """The type of each question, and how likely it is right."""
     if model.views is None or model.right is None or not questions:
         return [_by_frames(question.sentence) for question in questions]
@@ -90,7 +100,18 @@ def typed(questions: Sequence[Question], model: AskModel) -> list[tuple[AskType,
         if baking_asked(question.sentence) and len(bodily) < len(model.types) - 1:
             scores[row, bodily] = -np.inf
     sure = model.right.of(_evidence(scores))
-    return [(model.types[best], round(float(p), 4)) for best, p in zip(scores.argmax(axis=1), sure, strict=True)]
+    return [_told(own, float(p), model.types) for own, p in zip(scores, sure, strict=True)]
+
+
+def _told(scores: NDArray[np.float64], sure: float, types: Sequence[AskType]) -> Typed:
+    """The likeliest type; what is left of certainty goes to the others by their scores."""
+    order = np.argsort(-scores, kind="stable")
+    shares = np.exp((scores[order[1:]] - scores[order[0]]) / _SPREAD_OF_SCORES)
+    shares *= (1 - sure) / max(float(shares.sum()), 1e-9)
+    others = tuple(
+        (types[at], round(float(p), 4)) for at, p in zip(order[1:], shares, strict=True) if p >= _LEAST_LIKELY
+    )
+    return Typed(types[order[0]], round(sure, 4), others)
 
 
 def _evidence(scores: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -103,9 +124,9 @@ def _fitted(scores: NDArray[np.float64], column: NDArray[np.int64]) -> Any:
     return Odds.fit(_evidence(scores), scores.argmax(axis=1) == column, strength=10.0)
 
 
-def _by_frames(sentence: str) -> tuple[AskType, float]:
+def _by_frames(sentence: str) -> Typed:
     found = votes(sentence)
-    return (found[0].type, 0.6) if found else ("other", 0.3)
+    return Typed(found[0].type, 0.6) if found else Typed("other", 0.3)
 
 
 def _sentence_words(question: Question) -> list[str]:
