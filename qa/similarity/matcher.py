@@ -9,10 +9,12 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from qa.similarity.bags import Bag, told, weighed
 from qa.similarity.certainty import SHARPNESS, Certainty, Outcomes, Usage, Vocabulary, evidence
-from qa.similarity.plain import plain_views
+from qa.similarity.plain import runs_across, sense_pairs, senses
 from qa.similarity.products import Products
 from qa.similarity.ridge import dual
+from qa.similarity.views import letter_runs, words_and_pairs
 
 Floats = NDArray[np.float32]
 Places = NDArray[np.int64]
@@ -22,7 +24,13 @@ Flags = NDArray[np.bool_]
 _RIDGE = 0.1
 # Weight of a text's mean likeness to a target's phrasings beside the ridge: gains half a percent on the same phrasings.
 _MEAN = 0.6
-# Learned along with the phrasings, so that there are words and pairs of words to learn.
+# Ways of looking at what a text means, and at how it is worded, with their shares of each.
+_MEANT = ((senses, 0.67), (sense_pairs, 0.11), (letter_runs, 0.22))
+_WORDED = ((words_and_pairs, 0.5), (runs_across, 0.5))
+# With this many phrasings for each target the wording says as much as the meaning: with many, most wordings are known;
+# with few, hardly any.
+_EVEN = 60.0
+# Learned along with the phrasings, so that there are words to learn.
 _ANY_TEXT = "any text"
 # Phrasings and targets are each held back by fifths to learn certainty: all five, or one if there are many phrasings,
 # when more would tell little more and take long.
@@ -69,16 +77,20 @@ class Matcher:
         if not phrasings or len(phrasings) != len(targets):
             raise ValueError(f"{len(phrasings)} phrasings for {len(targets)} targets: give one target for each")
         texts, self._targets, column = _sorted(phrasings, targets)
-        self._views = plain_views().fit([*texts, _ANY_TEXT])
-        rows = self._views.rows(texts)
-        self._products = Products(rows)
+        worded = len(texts) / (len(texts) + _EVEN * len(self._targets))
+        looks = [(look, share * (1 - worded)) for look, share in _MEANT]
+        looks += [(look, share * worded) for look, share in _WORDED]
+        self._bags = [Bag(look, texts) for look, _ in looks]
+        self._shares = [share for _, share in looks]
+        parts = [bag.rows(texts) for bag in self._bags]
         self._vocabulary = Vocabulary([*texts, _ANY_TEXT])
         words = self._vocabulary.rows(texts)[0]
+        self._certainty = Certainty(_outcomes(_Known(parts, self._shares, words, column, len(self._targets))))
+        self._told = [told(part, column, len(self._targets)) for part in parts]
+        rows = weighed(parts, self._told, self._shares)
+        self._products = Products(rows)
         self._usage = Usage(words, column, len(self._targets))
-        kernel = _bent(self._products.of(rows))
-        wanted = np.eye(len(self._targets), dtype=np.float32)[column]
-        self._certainty = Certainty(_outcomes(kernel, words, column, wanted))
-        self._weights = _weights(kernel, wanted)
+        self._weights = _weights(_bent(self._products.of(rows)), _wanted(column, len(self._targets)))
         return self
 
     def match(self, texts: Sequence[str]) -> list[Match]:
@@ -89,7 +101,8 @@ class Matcher:
         return found
 
     def _match(self, texts: Sequence[str]) -> list[Match]:
-        kernel = _bent(self._products.of(self._views.rows(texts)))
+        rows = weighed([bag.rows(texts) for bag in self._bags], self._told, self._shares)
+        kernel = _bent(self._products.of(rows))
         scores, nearest = kernel @ self._weights, kernel.max(axis=1)
         shares = self._usage.shares(*self._vocabulary.rows(texts), scores.argmax(axis=1))
         sure = np.where(nearest > 0, self._certainty.of(evidence(scores, nearest, shares)), 0.0)
@@ -129,9 +142,23 @@ def _weights(kernel: Floats, wanted: Floats) -> Floats:
     return np.asarray(dual(kernel, wanted, _RIDGE) + _MEAN * mean, dtype=np.float32)
 
 
-def _outcomes(kernel: Floats, words: Any, column: Places, wanted: Floats) -> Outcomes:
+def _wanted(column: Places, targets: int) -> Floats:
+    return np.eye(targets, dtype=np.float32)[column]
+
+
+class _Known(NamedTuple):
+    """Phrasings to learn from: features by way of looking, each way's share, words, and targets."""
+
+    parts: list[Any]
+    shares: list[float]
+    words: Any
+    column: Places
+    targets: int
+
+
+def _outcomes(known: _Known) -> Outcomes:
     """Match phrasings by models that saw neither them nor, for some, any other phrasing of their target."""
-    targets = wanted.shape[1]
+    column, targets = known.column, known.targets
     random = np.random.default_rng(_SEED)
     part = _dealt(random.permutation(len(column)), column)
     left_out = random.permutation(targets) % _FIFTHS
@@ -141,7 +168,7 @@ def _outcomes(kernel: Floats, words: Any, column: Places, wanted: Floats) -> Out
         held = np.flatnonzero((part == fifth) | (away & (part == (fifth + 1) % _FIFTHS)))
         kept = np.flatnonzero((part != fifth) & ~away)
         if len(held) and len(kept):
-            found.append(_tried(kernel, words, column, wanted, kept, held))
+            found.append(_tried(known, kept, held))
     if not found:
         return Outcomes(np.zeros((0, 6), np.float32), np.zeros(0, bool), np.zeros(0, bool))
     return Outcomes(*(np.concatenate(parts) for parts in zip(*found, strict=True)))
@@ -157,13 +184,17 @@ def _dealt(order: Places, column: Places) -> Places:
     return part
 
 
-def _tried(kernel: Floats, words: Any, column: Places, wanted: Floats, kept: Places, held: Places) -> Outcomes:
-    """Learn from the kept phrasings and match those held back."""
-    across = kernel[np.ix_(held, kept)]
-    known = np.isin(column[held], column[kept])
-    scores = across @ _weights(kernel[np.ix_(kept, kept)], wanted[kept])
-    scores[:, np.setdiff1d(np.arange(wanted.shape[1]), column[kept])] = -1.0
+def _tried(known: _Known, kept: Places, held: Places) -> Outcomes:
+    """Learn from the kept phrasings, weights of features included, and match those held back."""
+    column, targets = known.column, known.targets
+    weights = [told(part[kept], column[kept], targets) for part in known.parts]
+    rows = weighed([part[kept] for part in known.parts], weights, known.shares)
+    products = Products(rows)
+    across = _bent(products.of(weighed([part[held] for part in known.parts], weights, known.shares)))
+    scores = across @ _weights(_bent(products.of(rows)), _wanted(column[kept], targets))
+    scores[:, np.setdiff1d(np.arange(targets), column[kept])] = -1.0
     best = scores.argmax(axis=1)
-    rows = words[held]
-    shares = Usage(words[kept], column[kept], wanted.shape[1]).shares(rows, np.zeros(len(held), np.float32), best)
-    return Outcomes(evidence(scores, across.max(axis=1), shares), (best == column[held]) & known, known)
+    met = np.isin(column[held], column[kept])
+    usage = Usage(known.words[kept], column[kept], targets)
+    shares = usage.shares(known.words[held], np.zeros(len(held), np.float32), best)
+    return Outcomes(evidence(scores, across.max(axis=1), shares), (best == column[held]) & met, met)
