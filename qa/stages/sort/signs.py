@@ -19,42 +19,57 @@ _GRAMMAR = word_set(
     may might must gonna going let's what which who why where how whether any anyone anybody else all some every no
     not never none nothing more less most much many few little very really way like same another other both either i
     i'm i've i'd i'll im ive my me mine we we've our us you you're u ur your yours he she his her they them their
-    please maybe perhaps though although however okay ok yes oh hi hey hello right correct wrong true"""
+    maybe perhaps though although however okay yes oh hi hey hello right correct true"""
 )
 _CLASSES: dict[str, str] = {
-    "THANKS": "thanks thank thx ty tysm thankyou appreciate appreciated grateful bless blessings cheers gracias merci",
-    "PRAISE": """delicious amazing love loved loves loving great perfect perfectly best yum yummy fantastic
-        awesome wonderful excellent incredible beautiful beautifully gorgeous fabulous brilliant tasty superb
-        outstanding heavenly divine scrumptious lovely favorite favourite winner hit phenomenal good nice fluffy
-        moist tender genius stunning impressed obsessed addictive yummo heaven""",
-    "BAD": """flat dense gummy dry bland disappointed disappointing disappointment failed fail failure awful
-        terrible horrible soggy burnt burned raw runny disaster waste wasted ruined sunk sank collapse collapsed
-        collapsing hard bitter salty greasy oily tough crumbly sticky mushy rubbery gross nasty inedible undercooked
-        overcooked worst sad horrid gritty soapy heavy brick stuck weird off wet watery doughy sour terribly yuck
-        yucky eww flop flopped unfortunately sadly bad worse cracked deflated weeping split curdled grainy separated
-        purple green gray grey""",
-    "COMPLAIN": """annoying useless ridiculous stupid misleading clickbait waste unsubscribed unsubscribing boring
-        slow nonsense lazy impossible irritating frustrating frustrated frustratingly unclear confusing vague
-        missing fake overcomplicated complicated pointless ads advert""",
+    "THANKS": """thanks thank thx ty tysm tq thankyou thnx thnks appreciate appreciated appreciation grateful gratitude
+        bless blessings cheers gracias merci danke obrigado obrigada grazie salamat kudos props bravo congrats""",
+    "PRAISE": """amazing love loved loves loving loveee great perfect perfectly best fantastic awesome wonderful
+        excellent incredible beautiful beautifully gorgeous fabulous brilliant superb outstanding heavenly divine
+        lovely favorite favourite winner hit phenomenal genius stunning impressed impressive obsessed addictive heaven
+        perfection legend goat goated magic magical talented talent underrated inspiring inspiration adorable neat
+        satisfying splendid marvelous marvellous wow fab ace keeper gem treasure masterpiece art""",
+    "YUM": """delicious yum yummy yummo tasty scrumptious delish mouthwatering drooling droolworthy flavorful
+        flavourful decadent tasted mmm mmmm nom""",
+    "FINE": "good nice nicely fine ok decent pretty solid alright acceptable well",
+    "SOFT": """fluffy moist tender soft crisp crispy chewy light airy golden flaky gooey fudgy crunchy smooth creamy
+        springy crumbly cakey rich sweet fresh""",
+    "BAD": """flat dense gummy dry bland soggy burnt burned raw runny sunk sank collapse collapsed collapsing hard
+        bitter salty greasy oily tough sticky mushy rubbery undercooked underbaked overcooked overbaked gritty soapy
+        heavy brick stuck wet watery doughy sour cracked deflated weeping split curdled grainy separated purple green
+        gray grey tasteless flavorless flavourless mush mess soup stale liquid lumpy tore tears""",
+    "AWFUL": """disappointed disappointing disappointment fail failed fails failure awful terrible horrible disaster
+        waste wasted wasting ruined gross nasty inedible worst sad horrid terribly yuck yucky eww ew flop flopped
+        unfortunately sadly bad worse weird off yikes meh mediocre overrated trash garbage rubbish shame unimpressed
+        pathetic awfully hated hate disgusting mid dud""",
+    "COMPLAIN": """annoying annoyed useless ridiculous stupid misleading clickbait unsubscribed unsubscribing
+        unsubscribe unfollowed boring slow nonsense lazy impossible irritating frustrating frustrated frustratingly
+        unclear confusing vague missing fake overcomplicated complicated pointless ads ad advert adverts popups
+        popup sponsor sponsors filler audio loud expensive overpriced pricey insane absurd joke wrong wordy
+        clutter scroll scrolling authentic unhealthy gripe complaint skipped skips""",
+    "SHOWN": """recipe recipes video videos vid clip page site website blog link links channel instructions instruction
+        directions direction steps step description ingredients measurements measurement quantities list text article
+        subtitles captions music thumbnail title picture photo episode post comments comment print content""",
     "DID": """made used tried baked added substituted subbed swapped replaced doubled halved cut left put cooked
-        followed mixed turned came came got took ended went let gave threw skipped omitted reduced increased folded
-        whisked kneaded poured chilled froze refrigerated served brought ate forgot noticed found doubled tripled
+        followed mixed turned came got took ended went let gave threw skipped omitted reduced increased folded
+        whisked kneaded poured chilled froze refrigerated served brought ate forgot noticed found tripled
         decided changed bought measured weighed sifted toasted soaked ground grinded rose thawed stored kept
-        finished topped tasted enjoyed devoured gobbled raved""",
+        finished topped enjoyed devoured gobbled raved needed worked stayed looked ran only had""",
     "DO": """make use try bake add substitute sub swap replace double halve cook follow mix turn take leave skip
         omit reduce increase fold whisk knead pour chill freeze refrigerate serve put store keep thaw heat melt
-        cover line grease sift weigh measure soak grind toast beat stir blend let cut cool wait rest roll check keep
-        remember""",
+        cover line grease sift weigh measure soak grind toast beat stir blend let cut cool wait rest roll check
+        remember brush sprinkle preheat tap spray throw buy start open set bring dust flour""",
     "ADVISE": """tip tips hint advice recommend recommended suggest suggestion suggestions should trick secret
-        hack psa fyi sure always never next better best warning careful ensure avoid""",
+        hack psa fyi sure always never next better warning careful ensure avoid protip lifehack btw technically
+        actually note nope""",
     "WONDER": """wonder wondering question questions curious possible anyone's help idea ideas thoughts advise
-        clarify explain tell know sure confused unsure guess think verify verifying confirm""",
-    "FUTURE": "will going gonna tomorrow tonight soon weekend wait excited plan planning hoping hope definitely",
+        clarify explain tell know confused unsure guess think verify verifying confirm pls plz please""",
+    "FUTURE": "will going gonna tomorrow tonight soon weekend excited plan planning hoping hope definitely saving",
     "PAST": "yesterday last ago today just already previously earlier night morning twice once times second third",
-    "SPAM": """subscribe channel giveaway crypto bitcoin invest investing investment trader trading whatsapp
-        telegram promo discount coupon dm inbox earn income loan profit forex click winner followers hacker spell
-        betting casino hiring dating sponsor collab shop store website onlyfans prize congratulations manager""",
-    "LAUGH": "lol haha hahaha lmao lmfao rofl hehe ha hah jk joke joking funny xd",
+    "SPAM": """subscribe giveaway crypto bitcoin invest investing investment trader trading whatsapp
+        telegram promo discount coupon dm inbox earn income loan profit forex click followers hacker spell
+        betting casino hiring dating collab shop store onlyfans prize congratulations manager bankrupt debts""",
+    "LAUGH": "lol haha hahaha lmao lmfao rofl hehe ha hah jk joking funny xd",
     "FIRST": "first early notification notif",
     "UNIT": """cup cups c tbsp tbs tablespoon tablespoons tsp teaspoon teaspoons g gr gram grams kg kilo ml mls
         litre liter litres liters oz ounce ounces lb lbs pound pounds stick sticks pint quart gallon spoon spoons
@@ -66,12 +81,14 @@ _CLASSES: dict[str, str] = {
         agar sweetener stevia erythritol cinnamon cornmeal cornflour buttermilk batter dough""",
     "DISH": """bread loaf cake cakes cookie cookies muffin muffins brownie brownies pancake pancakes waffles pie
         crust pizza biscuit biscuits scone scones cupcakes cheesecake frosting icing roll rolls bun buns bagel
-        bagels focaccia sourdough recipe recipes video batch tart meringue macarons crumb glaze filling""",
+        bagels focaccia sourdough batch tart meringue macarons crumb glaze filling""",
     "KIN": """husband wife son daughter kids kid family mom mum dad mother father grandma granddaughter hubby
-        boyfriend girlfriend friends sister brother coworkers guests""",
-    "SHOW": "look looks looking sound sounds smell smells watching watched seeing",
+        boyfriend girlfriend friends sister brother coworkers guests grandkids nephew niece roommate roommates nan
+        gran grandmother grandfather grandpa aunt uncle neighbor neighbour neighbors office potluck everyone""",
+    "SHOW": "look looks looking sound sounds smell smells watching watched seeing watch",
+    "STARS": "star stars rating review reviews",
     "NUMBER": "one two three four five six seven eight nine ten half quarter couple dozen third",
-    "TRY": "anybody someone somebody folks guys",
+    "TRY": "anybody someone somebody folks guys people",
 }
 _CLASS_OF = {word: name for name, words in _CLASSES.items() for word in words.split()}
 
