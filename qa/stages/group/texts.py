@@ -20,7 +20,7 @@ _FEWEST, _FEWEST_OF_FEW, _FEW = 3, 1, 300
 # Only the commonest words, since how words go together takes memory with the square of their number.
 _MOST_WORDS = 4_000
 # Groupings tried from different beginnings, of which the likeliest is kept; fewer while the number is sought.
-_TRIES, _QUICK_TRIES = 8, 2
+_TRIES, _QUICK_TRIES = 8, 3
 _ROUNDS = 30
 # The belief that a group may use a word never seen in it, in texts: small, since groups have words of their own.
 _UNSEEN = 0.05
@@ -28,7 +28,7 @@ _UNSEEN = 0.05
 _FIRST_BELIEF = 0.8
 # Numbers of groups tried first, and how many texts are looked at for it.
 _NUMBERS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 18, 22, 27, 33, 40, 50, 60)
-_LOOKED_AT = 4_000
+_LOOKED_AT = 8_000
 _SEED = 20260302
 
 
