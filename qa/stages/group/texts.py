@@ -10,12 +10,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from qa.similarity.plain import plain_words
+from qa.stages.group.sharpen import sharpened
 from qa.stages.group.telling import telling, worth
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.int64]
 
-# A word must be in this many texts to tell groups apart; in few texts, fewer must do.
+# A word must be in this many texts to tell groups apart; in few texts, fewer must do, and there is little to sharpen.
 _FEWEST, _FEWEST_OF_FEW, _FEW = 3, 1, 300
 # Only the commonest words, since how words go together takes memory with the square of their number.
 _MOST_WORDS = 4_000
@@ -52,9 +53,12 @@ def group_texts(texts: Sequence[str], n_groups: int | None = None) -> list[int]:
     if not texts:
         return []
     order = sorted(range(len(texts)), key=texts.__getitem__)
-    words = _words([texts[place] for place in order])
+    ordered = [texts[place] for place in order]
+    words = _words(ordered)
+    wanted = n_groups or _found_number(words)
+    found = _grouped(words, telling(words), wanted, _TRIES)
     groups = np.empty(len(texts), dtype=np.int64)
-    groups[order] = _grouped(words, telling(words), n_groups or _found_number(words), _TRIES)
+    groups[order] = sharpened(ordered, found, wanted) if len(texts) >= _FEW else found
     return _in_order(groups)
 
 
