@@ -21,6 +21,8 @@ __all__ = ["AskModel", "extract", "learn_asks"]
 
 # An amount belongs to a name that follows it, or that it follows, within this many characters.
 _REACH_BEFORE, _REACH_AFTER = 24, 12
+# How sure a question is that only its grammar and its gravity tell.
+_SURE_OF_WORRY = 0.6
 
 
 def extract(
@@ -71,7 +73,11 @@ class _Said:
 
 
 def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex) -> _Said:
-    text, questions = one.text, asking(pieces)
+    text = one.text
+    questions = sorted(
+        [*asking(pieces), *((piece, _SURE_OF_WORRY) for piece in dangers.worries(pieces, text))],
+        key=lambda q: q[0].start,
+    )
     mentions, amounts = find_mentions(text, one.language, "", index), find_amounts(text)
     region = ""
     if questions or any(mention.others for mention in mentions):  # else nobody needs to know
@@ -87,9 +93,12 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
 def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Understood:
     one, text, kinds = said.one, said.one.text, kinds_of(said.pieces)
     medical = bool(said.questions) and bool(MEDICAL.search(text))
-    parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
-    asks = [_ask(part, said, medical) for part in parts]
     held = {kind for kind, _ in kinds}
+    unsafe = () if "spam" in held else dangers.unsafe_tips(text, said.pieces, library.knowledge.cautions)
+    parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
+    if unsafe and not any(dangers.asks(piece.text) for piece in said.pieces):
+        parts = []  # a tip that sounds like a question to the sorter
+    asks = [_ask(part, said, medical) for part in parts]
     return Understood(
         comment=one.comment,
         text=text,
@@ -99,7 +108,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
         mentions=tuple(said.mentions),
         asks=tuple(_from_parent(asks, said.above)),
         region=said.region,
-        unsafe=() if "spam" in held else dangers.unsafe_tips(text, said.pieces, library.knowledge.cautions),
+        unsafe=unsafe,
         conflict=dangers.recipe_conflict(text) if held & {"question", "complaint"} else "",
     )
 

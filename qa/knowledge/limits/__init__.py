@@ -1,0 +1,20 @@
+"""What is left to others: questions of bodies, of law, of makers, and whether this very item is still safe.
+
+The grammar is of three kinds: who eats it and what ails them (`bodies`), what happened to the thing or how it is to be
+kept (`items`), who has the say (`laws`). How the phrases are written: see `qa.text.phrases`.
+"""
+
+from qa.knowledge.limits.bodies import allergy_asked, baking_asked, health_asked
+from qa.knowledge.limits.items import hazard_asked
+from qa.knowledge.limits.laws import legal_asked, maker_asked
+from qa.knowledge.limits.words import MEDICAL
+
+__all__ = [
+    "MEDICAL",
+    "allergy_asked",
+    "baking_asked",
+    "hazard_asked",
+    "health_asked",
+    "legal_asked",
+    "maker_asked",
+]
