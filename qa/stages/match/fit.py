@@ -103,4 +103,6 @@ def _shown(wanted: str, ask: Ask) -> bool:
 
 def _same(understood: str, wanted: str, text: str) -> bool:
     options = [option.strip().lower() for option in wanted.replace("|", ",").split(",")]
+    if not understood and "none" in options:
+        return True
     return understood.lower() in options or any(len(option) > 3 and option in text.lower() for option in options)
