@@ -6,7 +6,7 @@ clean → sort → extract → match → compute → draft → render → vouch
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -42,11 +42,40 @@ class Voice:
 
 def learn(examples: Sequence[Example], library: Library) -> Models:
     """Fit the learned parts."""
-    return Models(
-        sort.learn_kinds(examples),
-        extract.learn_asks(examples, library.knowledge.answers),
-        match.learn_answers(library),
-    )
+    kinds, asks = sort.learn_kinds(examples), extract.learn_asks(examples, library.knowledge.answers)
+    return Models(kinds, asks, match.learn_answers(library, _judged(examples, library)))
+
+
+def _judged(examples: Sequence[Example], library: Library) -> list[match.Judged]:
+    """What a reader said of the asks of labelled comments, as we understand them.
+
+    Each half of the voices is read by what was learned on the other half: misreadings are part of what the match must
+    be sure in spite of.
+    """
+    if not any(answers is not None for example in examples for answers in example.answers):
+        return []
+    voices = {voice: place % 2 for place, voice in enumerate(sorted({example.voice for example in examples}))}
+    halves = [[example for example in examples if voices[example.voice] == half] for half in (0, 1)]
+    found: list[match.Judged] = []
+    for own, others in (halves, halves[::-1]):
+        models = Models(sort.learn_kinds(others), extract.learn_asks(others, library.knowledge.answers), None)
+        shown = [example for example in own if example.language == "en"]
+        comments = [Comment(one.id, one.text, episode=one.episode, parent=f"{one.id}^") for one in shown]
+        parents = {f"{one.id}^": one.parent_text for one in shown}
+        for example, said in zip(shown, understand(comments, library, Settings(), models, parents), strict=True):
+            found += _verdicts(example, said)
+    return found
+
+
+def _verdicts(example: Example, said: Understood) -> Iterator[match.Judged]:
+    """For each ask that was understood the answers that would be signed: none if it was not asked, or must be held."""
+    places = match.aligned([(ask.type, ask.ingredients) for ask in said.asks], example.asks)
+    for ask, place in zip(said.asks, places, strict=True):
+        signable = example.answers[place] if place is not None and example.answers else None
+        if signable is None and (place is None or example.status in {"needs_you", "no_reply"}):
+            signable = ()
+        if signable is not None:
+            yield match.Judged(ask, said.mentions, said.text, signable, example.voice)
 
 
 def understand(

@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from qa.knowledge.library import Library
 from qa.records import Ask, Matched, Understood
 from qa.settings import Settings
 from qa.stages.match.aligned import aligned
-from qa.stages.match.learn import AnswerModel, candidates, learn_answers, nearness, ranked, wordings
+from qa.stages.match.evidence import candidates
+from qa.stages.match.learn import AnswerModel, Judged, Ranked, learn_answers, ranked
 from qa.stages.match.limits import forbidden
+from qa.stages.match.wording import worded
 
-__all__ = ["AnswerModel", "aligned", "learn_answers", "match"]
+__all__ = ["AnswerModel", "Judged", "aligned", "learn_answers", "match"]
 
 # Languages that replies can be written in; a text too short to tell is taken as English.
 _SPOKEN = frozenset(("en", "und"))
 _RUNNERS_UP = 4
-# How much a doubtful type of ask takes from an answer's probability, which rests on wording and subject as well.
-_WEIGHT_OF_TYPE = 0.25
 # Asks that are no sum yet without an ingredient.
 _NEEDS_INGREDIENT = frozenset(("weight", "convert", "swap", "carbs", "same_thing"))
 
@@ -28,11 +29,10 @@ def match(
     """The standing answer for each ask of each comment; below `settings.draft_from` there is a reason instead."""
     places = [(i, ask) for i, one in enumerate(understood) for ask in one.asks]
     found: list[list[Matched]] = [[] for _ in understood]
-    if places and model.marked is not None:
-        near = nearness([wordings(ask, understood[i].mentions) for i, ask in places], model)
+    if places and model.wording is not None:
+        near = model.wording.near([worded(ask, understood[i].mentions, understood[i].text) for i, ask in places])
         orders = [
-            ranked(candidates(ask, library, *rows), library, model)
-            for (_, ask), *rows in zip(places, *near, strict=True)
+            ranked(ask, candidates(ask, library, near, row), library, model) for row, (_, ask) in enumerate(places)
         ]
     else:
         orders = [[] for _ in places]
@@ -41,17 +41,17 @@ def match(
     return [tuple(own) for own in found]
 
 
-def _decided(
-    ask: Ask, one: Understood, order: Sequence[tuple[str, float]], library: Library, settings: Settings
-) -> Matched:
-    best, sure = order[0] if order else ("", 0.0)
-    sure = round(sure * ask.sureness**_WEIGHT_OF_TYPE, 4)
+def _decided(ask: Ask, one: Understood, order: Sequence[Ranked], library: Library, settings: Settings) -> Matched:
+    sure = order[0].sureness if order else 0.0
+    runners_up = tuple((other.answer, other.sureness) for other in order)
     reason = _kept_back(ask, one) or ("" if order else _nothing_known(ask, library))
     if not reason and sure < settings.draft_from:
         reason = "unsure"
     if reason:
-        return Matched(ask, None, sure, tuple(order[:_RUNNERS_UP]), reason)
-    return Matched(ask, best, sure, tuple(order[1 : 1 + _RUNNERS_UP]))
+        return Matched(ask, None, sure, runners_up[:_RUNNERS_UP], reason)
+    best = order[0]
+    read_so = ask if best.type == ask.type else replace(ask, type=best.type)
+    return Matched(read_so, best.answer, sure, runners_up[1 : 1 + _RUNNERS_UP])
 
 
 def _kept_back(ask: Ask, one: Understood) -> str:

@@ -1,0 +1,133 @@
+"""What speaks for each standing answer that could serve an ask."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from qa.knowledge.facts import Answer
+from qa.knowledge.library import Library
+from qa.measures.units import BARE, dimension, known
+from qa.records import Ask, AskType
+from qa.stages.match.fit import fit
+from qa.stages.match.wording import Nearness
+
+# What sort of amount a figure's recipe needs from the asker.
+_THEIRS = re.compile(
+    r"\b(?:weigh|measure|convert) asked(?: to (?:degC|degF|mL|g)\b)?|\b(?:asked|theirs)\b"
+    r"|^(?:labels?|checked|dough|said|oven)\b"
+)
+_NEEDS = {
+    "weigh asked": "volume",
+    "measure asked": "mass",
+    "convert asked to degC": "temperature",
+    "convert asked to degF": "temperature",
+    "convert asked to mL": "volume",
+    "convert asked to g": "mass",
+}
+# Which ingredient of the ask a recipe speaks of.
+_NAMED = (("first", 1), ("second", 2))
+# An answer for another type of ask is still looked at if it is worded this much alike.
+_ALIKE_ANYWAY = 0.45
+
+
+class Candidate(NamedTuple):
+    """A standing answer that could serve an ask.
+
+    Attributes:
+        place: which of the library's answers it is.
+        type: what the ask is taken to want if this is its answer.
+        evidence: what speaks for it, each 0 to 1 (or -1 to 1), as `EVIDENCE` names it.
+    """
+
+    place: int
+    type: AskType
+    evidence: tuple[float, ...]
+
+
+EVIDENCE = (
+    "serves", "first", "fit", "alike", "named", "around", "usual", "told", "covered", "covered around", "heard",
+    "lacks", "amounts", "dish", "sure of type", "asks back", "general", "fit and named", "told and covered",
+    "serves and named",
+)  # fmt: skip
+
+
+def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Candidate]:
+    """The standing answers that could serve an ask whose nearness stands in a row."""
+    found = []
+    likely = {ask.type: ask.sureness, **dict(ask.others)}
+    read_as = {type_: ask if type_ == ask.type else replace(ask, type=type_) for type_ in likely}
+    for place, answer in enumerate(library.knowledge.answers):
+        type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
+        serves = likely.get(type_, 0.0)
+        named = float(near.named[row, place])
+        if not serves and named < _ALIKE_ANYWAY:
+            continue
+        if type_ == "swap" != ask.type and len(ask.items) > 1:
+            continue  # which of the two is replaced was not looked for
+        close = fit(read_as.get(type_, ask), answer, library)
+        if close > 0:
+            told, covered = float(near.told[row, place]), float(near.covered[row, place])
+            found.append(
+                Candidate(
+                    place,
+                    type_ if serves else ask.type,
+                    (
+                        float(ask.type in answer.asks),
+                        float(type_ == answer.asks[0]),
+                        close,
+                        float(near.alike[row, place]),
+                        named,
+                        float(near.around[row, place]),
+                        float(near.usual[row, place]),
+                        told,
+                        covered,
+                        float(near.covered_around[row, place]),
+                        float(near.heard[row, place]),
+                        _lacks(ask, answer),
+                        _amounts_fit(ask, answer),
+                        float(near.dish[row, place]),
+                        serves,
+                        float(answer.asks_back),
+                        float(set(answer.about) <= {"any", "none"}),
+                        close * named,
+                        told * covered,
+                        named * serves,
+                    ),
+                )
+            )
+    return found
+
+
+def _lacks(ask: Ask, answer: Answer) -> float:
+    """1 if the answer works with ingredients that the ask does not name."""
+    needed = max((place for _, recipe in answer.figures for name, place in _NAMED if name in recipe.split()), default=0)
+    return float(len(ask.items) < needed)
+
+
+def _amounts_fit(ask: Ask, answer: Answer) -> float:
+    """Whether the answer works with an amount of the kind that the asker gave, or with the very sum they showed."""
+    if any(name == "shows" for name, _ in answer.when):
+        return 1.0  # `fit` lets it through only where the sum is there
+    needed = {_NEEDS.get(m.group(), "any") for _, recipe in answer.figures for m in _THEIRS.finditer(recipe)}
+    given = {_kind(amount.unit) for amount in ask.amounts} - {"time", "length"}
+    if not needed and not given:
+        return 0.5
+    return float(bool(given) and (bool(needed & given) or "any" in needed))
+
+
+def _kind(unit: str) -> str:
+    """What sort of amount a unit makes, bare spoons and cups included."""
+    if unit in BARE or not known(unit):  # a stick, a pinch: filled, not weighed
+        return "volume" if unit else "number"
+    return dimension(unit).strip("[]")
+
+
+def as_rows(found: Sequence[Candidate]) -> NDArray[np.float64]:
+    """The evidence of candidates as rows."""
+    return np.array([one.evidence for one in found], dtype=float).reshape(len(found), len(EVIDENCE))

@@ -1,0 +1,261 @@
+"""How alike an ask is worded to each standing answer: to its phrasings and to asks it was right for before."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from qa.records import Ask, Mention
+from qa.similarity import Views
+from qa.similarity.plain import meanings, plain_views
+
+Floats = NDArray[np.float32]
+Flags = NDArray[np.bool_]
+# Rows of asks that are compared at a time, so that what is dense stays small.
+_AT_ONCE = 512
+# What stands around an ask is looked at as well, up to so many characters.
+_AROUND = 150
+# The logarithm of how many asks make an answer one that is given often.
+_OFTEN = 4.0
+
+
+class Worded(NamedTuple):
+    """An ask's words in three ways.
+
+    Attributes:
+        marked: with every ingredient as X.
+        named: with every ingredient by its id.
+        around: the ask with what stands around it, ingredients by their ids; a short comment as a whole.
+        whole: the whole comment, ingredients by their ids.
+        dish: what is being baked, or ''.
+    """
+
+    marked: str
+    named: str
+    around: str
+    whole: str
+    dish: str = ""
+
+
+class Known(NamedTuple):
+    """A text that a standing answer is right for: a phrasing of its own, or an ask of a labelled comment.
+
+    Attributes:
+        answer: the answer's place in the library.
+        source: what it comes from; the same for all that must be left out together.
+        viewer: whether a viewer asked so.
+    """
+
+    answer: int
+    words: Worded
+    source: str
+    viewer: bool = False
+
+
+class Nearness(NamedTuple):
+    """For some asks (rows) how near each standing answer (columns) is, all 0 to 1.
+
+    Attributes:
+        alike: the most alike known text, ingredients as X.
+        named: the same with ingredients by their ids, or as X where the known text leaves them open.
+        around: how alike the ask with its surroundings is to a known text, ingredients by their ids.
+        usual: how alike on average to all of the answer's texts.
+        told: how much of what a known text says stands in the comment.
+        covered: how much of what the ask says stands in the answer or its phrasings.
+        covered_around: the same of the ask with its surroundings.
+        heard: how often viewers' asks were answered so before, on a logarithmic scale.
+        dish: 1 if the answer speaks of the asker's dish, -1 if it does not, 0 if the asker names none.
+    """
+
+    alike: Floats
+    named: Floats
+    around: Floats
+    usual: Floats
+    told: Floats
+    covered: Floats
+    covered_around: Floats
+    heard: Floats
+    dish: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """The known texts as rows, sorted by answer, and what the answers speak of.
+
+    Attributes:
+        marked, named: views and rows of the known texts in both wordings.
+        sources: where each row comes from.
+        viewers: which rows are viewers' own words.
+        blocks: where each answer's rows begin.
+        columns: which column each plain word is counted in.
+        rarity: how much each column tells.
+        told: known texts as shares of what they say.
+        spoken: which words each answer and its phrasings hold, answers as rows.
+    """
+
+    marked: tuple[Views, Any]
+    named: tuple[Views, Any]
+    sources: NDArray[np.str_]
+    viewers: Flags
+    blocks: NDArray[np.int64]
+    columns: dict[str, int]
+    rarity: Floats
+    told: Any
+    spoken: Any
+
+    @classmethod
+    def of(cls, known: Sequence[Known], bodies: Sequence[str]) -> Wording:
+        """Fit on known texts and on the answers' bodies, in the library's order; every answer needs one text."""
+        rows = sorted(known, key=lambda one: one.answer)
+        marked, named = (
+            plain_views().fit([o.words.marked for o in rows]),
+            plain_views().fit([o.words.named for o in rows]),
+        )
+        sizes = np.bincount([one.answer for one in rows], minlength=len(bodies))
+        held = [_bag(one.words.named) for one in rows]
+        spoken = [set(_bag(body)) for body in bodies]
+        for one, words in zip(rows, held, strict=True):
+            if not one.viewer:  # else an ask that is learned from would be covered by itself
+                spoken[one.answer] |= words
+        columns = {word: place for place, word in enumerate(sorted(set().union(*spoken)))}
+        having = np.bincount([columns[word] for words in spoken for word in words], minlength=len(columns))
+        rarity = np.log((1 + len(bodies)) / (1 + having)).astype(np.float32) + np.float32(0.1)
+        told = _binary(held, columns).multiply(rarity).tocsr()
+        total = np.asarray(told.sum(axis=1)).ravel()
+        told.data /= np.repeat(np.maximum(total, 1e-6), np.diff(told.indptr)).astype(np.float32)
+        return cls(
+            marked=(marked, marked.rows([one.words.marked for one in rows])),
+            named=(named, named.rows([one.words.named for one in rows])),
+            sources=np.array([one.source for one in rows]),
+            viewers=np.array([one.viewer for one in rows]),
+            blocks=np.cumsum([0, *sizes])[:-1],
+            columns=columns,
+            rarity=rarity,
+            told=told,
+            spoken=_binary(spoken, columns),
+        )
+
+    def near(self, asked: Sequence[Worded], leave_out: Sequence[str] = ()) -> Nearness:
+        """How near each answer is to each ask; known texts from the source in `leave_out`, if given, do not count."""
+        parts = [
+            self._near(asked[at : at + _AT_ONCE], leave_out[at : at + _AT_ONCE])
+            for at in range(0, len(asked), _AT_ONCE)
+        ]
+        return Nearness(*(np.concatenate(columns) for columns in zip(*parts, strict=True)))
+
+    def _near(self, asked: Sequence[Worded], leave_out: Sequence[str]) -> Nearness:
+        marked, named = [one.marked for one in asked], [one.named for one in asked]
+        out = self.sources[None, :] == np.array(leave_out)[:, None] if leave_out else None
+        alike = self._block(_product(self.marked[0].rows(marked), self.marked[1]), out)
+        by_name = _product(self.named[0].rows(named), self.named[1])
+        left_open = _product(self.named[0].rows(marked), self.named[1])
+        np.maximum(by_name, left_open, out=by_name)
+        said = _binary([_bag(one.whole) for one in asked], self.columns)
+        told = self._block(_product(said, self.told), out)
+        best = self._block(by_name, out)
+        usual = self._usual(by_name, out)
+        around = self._block(_product(self.named[0].rows([one.around for one in asked]), self.named[1]), out)
+        covered, with_more = self._covered(named), self._covered([one.around for one in asked])
+        return Nearness(
+            alike, best, around, usual, told, covered, with_more, self._heard(len(asked), out), self._dish(asked)
+        )
+
+    def _block(self, rows: Floats, out: Flags | None) -> Floats:
+        """The best of each answer's known texts."""
+        if out is not None:
+            rows[out] = 0
+        return np.maximum.reduceat(rows, self.blocks, axis=1)
+
+    def _usual(self, rows: Floats, out: Flags | None) -> Floats:
+        """The mean over each answer's known texts; those left out are 0 by now."""
+        sizes = np.diff([*self.blocks, rows.shape[1]])
+        counted = np.broadcast_to(sizes, (len(rows), len(sizes)))
+        if out is not None:
+            counted = counted - np.add.reduceat(out.astype(np.int32), self.blocks, axis=1)
+        total: Floats = np.add.reduceat(rows, self.blocks, axis=1) / np.maximum(counted, 1)
+        return total.astype(np.float32)
+
+    def _heard(self, count: int, out: Flags | None) -> Floats:
+        """How often each answer was right before, as far as those left out do not tell."""
+        asked = np.broadcast_to(self.viewers, (count, len(self.viewers)))
+        if out is not None:
+            asked = asked & ~out
+        return (np.log1p(np.add.reduceat(asked.astype(np.int32), self.blocks, axis=1)) / _OFTEN).astype(np.float32)
+
+    def _covered(self, texts: Sequence[str]) -> Floats:
+        """How much of each text the answers speak of; a word that no answer knows tells as much as the rarest."""
+        most = float(self.rarity.max(initial=1.0))
+        said = [_bag(text) for text in texts]
+        rows = _binary(said, self.columns).multiply(self.rarity).tocsr()
+        strange = np.array([sum(word not in self.columns for word in words) for words in said]) * most
+        total = np.asarray(rows.sum(axis=1)).ravel() + strange
+        return (_product(rows, self.spoken) / np.maximum(total, 1e-6)[:, None]).astype(np.float32)
+
+    def _dish(self, asked: Sequence[Worded]) -> Floats:
+        """Whether the answers speak of each asker's dish."""
+        rows = _binary([_bag(one.dish) for one in asked], self.columns)
+        speaks = _product(rows, self.spoken) > 0
+        named = np.array([bool(one.dish) for one in asked])[:, None]
+        return np.where(named, np.where(speaks, 1.0, -1.0), 0.0).astype(np.float32)
+
+
+def worded(ask: Ask, mentions: Sequence[Mention], text: str) -> Worded:
+    """An ask's words, with the mentions of the comment whose text is given."""
+    spots = [
+        (m.start - ask.start, m.end - ask.start, m.item) for m in mentions if ask.start <= m.start and m.end <= ask.end
+    ]
+    marked, named = written(ask.text, spots)
+    start, end = _window(ask, text)
+    near = [(m.start - start, m.end - start, m.item) for m in mentions if start <= m.start and m.end <= end]
+    _, around = written(text[start:end], near)
+    _, whole = written(text, [(m.start, m.end, m.item) for m in mentions])
+    return Worded(marked, named, around, whole, ask.dish)
+
+
+def _window(ask: Ask, text: str) -> tuple[int, int]:
+    """Where the ask stands with what goes before it; "is it correct, please?" means little alone."""
+    if len(text) <= _AROUND:
+        return 0, len(text)
+    start = max(0, min(ask.start, ask.end - _AROUND))
+    while 0 < start < ask.start and not text[start - 1].isspace():
+        start += 1
+    return start, ask.end
+
+
+def written(text: str, spots: Sequence[tuple[int, int, str]]) -> tuple[str, str]:
+    """A text with what stands at some spots as X, and with the items that stand there.
+
+    >>> written("is cornflour a starch", [(3, 12, "maize.starch")])
+    ('is X a starch', 'is maize starch a starch')
+    """
+    marked, named, at = [], [], 0
+    for start, end, item in spots:
+        if start < at:
+            continue
+        marked += [text[at:start], "X"]
+        named += [text[at:start], item.replace(".", " ").replace("-", "")]
+        at = end
+    return "".join([*marked, text[at:]]), "".join([*named, text[at:]])
+
+
+def _bag(text: str) -> set[str]:
+    """The distinct plain words of a text; marks and numbers say nothing of its subject."""
+    return {word for word in meanings(text) if word[-1].isalpha()}
+
+
+def _binary(bags: Sequence[set[str]], columns: dict[str, int]) -> Any:
+    from scipy.sparse import csr_matrix
+
+    places = [sorted(columns[word] for word in words if word in columns) for words in bags]
+    ends = np.cumsum([0, *map(len, places)])
+    at = np.array([place for own in places for place in own], dtype=np.int32)
+    return csr_matrix((np.ones(len(at), dtype=np.float32), at, ends), shape=(len(bags), len(columns)))
+
+
+def _product(rows: Any, others: Any) -> Floats:
+    found: Floats = (rows @ others.T).toarray()
+    return found
