@@ -11,7 +11,8 @@ from numpy.typing import NDArray
 
 from qa.records import Ask, Mention
 from qa.similarity import Views
-from qa.similarity.plain import meanings, plain_views
+from qa.similarity.plain import plain_words
+from qa.similarity.views import letter_runs, words_and_pairs
 
 Floats = NDArray[np.float32]
 Flags = NDArray[np.bool_]
@@ -112,8 +113,8 @@ class Wording:
         """Fit on known texts and on the answers' bodies, in the library's order; every answer needs one text."""
         rows = sorted(known, key=lambda one: one.answer)
         marked, named = (
-            plain_views().fit([o.words.marked for o in rows]),
-            plain_views().fit([o.words.named for o in rows]),
+            _views().fit([o.words.marked for o in rows]),
+            _views().fit([o.words.named for o in rows]),
         )
         sizes = np.bincount([one.answer for one in rows], minlength=len(bodies))
         held = [_bag(one.words.named) for one in rows]
@@ -242,9 +243,14 @@ def written(text: str, spots: Sequence[tuple[int, int, str]]) -> tuple[str, str]
     return "".join([*marked, text[at:]]), "".join([*named, text[at:]])
 
 
+def _views() -> Views:
+    """What texts are compared by; the product of two rows is 0 to 1."""
+    return Views((plain_words, 0.4**0.5), (words_and_pairs, 0.3**0.5), (letter_runs, 0.3**0.5))
+
+
 def _bag(text: str) -> set[str]:
     """The distinct plain words of a text; marks and numbers say nothing of its subject."""
-    return {word for word in meanings(text) if word[-1].isalpha()}
+    return {word for word in plain_words(text) if word[-1].isalpha()}
 
 
 def _binary(bags: Sequence[set[str]], columns: dict[str, int]) -> Any:
