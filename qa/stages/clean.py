@@ -30,8 +30,10 @@ _ENGLISH = word_set(
     there their too very really about out up get got one some these those please much many more think thought know
     wow yum yummy delicious great recipe looks look good amazing awesome flour sugar butter eggs egg bake baked
     baking bread cake cookies u ur lol omg yes no on at to in or an as by me he she his her all try tried grams cup
-    cups hello hi"""
+    cups hello hi fahrenheit celsius oven dough"""
 )
+# In a text of two languages: with one of these the English part asks.
+_ASKS_IN_ENGLISH = word_set("can could what how why where when which who is are do does should would will has any")
 # Words that give another language away in a text too short for the identifier.
 _TELLTALE = {
     word: language
@@ -42,9 +44,11 @@ _TELLTALE = {
         "de": "danke mehl eier rezept kann ich zucker wieviel lecker hallo statt mit und geht",
         "it": "grazie farina uova ricetta posso zucchero buono ciao quanto",
         "nl": "bedankt meel eieren recept ik suiker hoeveel lekker dank",
-        "hi": "kya hai nahi kaise kar sakte bhai aap mein bahut accha maida",
-        "tl": "salamat po pwede ba ano masarap",
-        "id": "terima kasih resepnya bisa tepung enak gula apa",
+        "hi": """kya hai hain nahi kaise kar sakte sakta bhai didi aap mein bahut accha maida ke ki ka bina ande dahi
+        daal dal jagah chalega chalegi yaar mere paas doodh kitna kitni aur toh bana banane wala raha rahi garmi""",
+        "tl": "salamat po pwede ba ano masarap sarap naman ang yung kasi nyan niyan sana ako bigay",
+        "id": "terima kasih resepnya bisa tepung enak gula apa saya buat",
+        "sw": "asante sana kwa tamu",
         "pl": "dziękuję mąki mąka przepis jajka cukier czy mogę",
         "tr": "teşekkürler un şeker yumurta çok güzel mı tarif",
     }.items()
@@ -53,6 +57,8 @@ _TELLTALE = {
 # Whether a text of few letters is English is decided on its words alone; the identifier needs about this many letters.
 _LETTERS_NEEDED = 12
 _SURE_OF_LANGUAGE = 0.75
+# So many telling words of another language make a text of it, even if half of it is English.
+_MIXED = 3
 
 _MOJIBAKE = re.compile(r"[ÂÃÅâåæðïÐÑ‚€™�][^\x00-\x7f]")
 _ENTITY = re.compile(r"&(?:#\d{1,7}|#[xX][0-9a-fA-F]{1,6}|[A-Za-z][A-Za-z0-9]{1,30});?")
@@ -178,9 +184,11 @@ def language_of(text: str) -> str:
     if not words:
         return "und"
     english = sum(word in _ENGLISH for word in words)
+    told = [_TELLTALE[word] for word in words if word in _TELLTALE]
+    if len(told) >= _MIXED and _ASKS_IN_ENGLISH.isdisjoint(words):
+        return max(sorted(set(told)), key=told.count)
     if english >= 2 and english >= 0.3 * len(words):
         return "en"
-    told = [_TELLTALE[word] for word in words if word in _TELLTALE]
     if len(told) > english and len(words) < 8:
         return max(sorted(set(told)), key=told.count)
     if plain.isascii() and sum(map(len, words)) < _LETTERS_NEEDED:

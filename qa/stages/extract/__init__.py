@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from qa.knowledge.library import Library
@@ -11,10 +11,11 @@ from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
 from qa.stages.extract import dangers
-from qa.stages.extract.asks import Asked, amounts_of, asked, asking, dish_of, items_of, symptom_of
+from qa.stages.extract.asks import TAKE_TWO, Asked, amounts_of, asked, asking, dish_of, items_of, symptom_of
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
+from qa.stages.extract.pairs import names_only_used, replaced_by
 from qa.stages.extract.region import region_of
 
 __all__ = ["AskModel", "extract", "learn_asks"]
@@ -32,8 +33,9 @@ def extract(
     library: Library,
     settings: Settings,
     model: AskModel,
+    parents: Mapping[str, str] | None = None,
 ) -> list[Understood]:
-    """What each comment says and asks; parents are looked up among the comments of the batch.
+    """What each comment says and asks.
 
     Args:
         cleaned: repaired texts.
@@ -42,11 +44,14 @@ def extract(
         library: names, episodes and cautions.
         settings: how alike a misspelt name must be.
         model: the learned types of asks.
+        parents: texts that others reply to, by id; those of the batch need not be given.
     """
     index = index_of(library.knowledge.ingredients, settings.similar_spelling)
-    texts = {one.comment: one.text for one in cleaned}
+    texts = {**(parents or {}), **{one.comment: one.text for one in cleaned}}
+    recipes = {one.id: tuple(line.item for line in one.lines) for one in library.knowledge.episodes}
     found = [
-        _said(one, own, texts.get(c.parent, ""), index) for one, own, c in zip(cleaned, pieces, comments, strict=True)
+        _said(one, own, texts.get(c.parent, ""), recipes.get(c.episode, ()), index)
+        for one, own, c in zip(cleaned, pieces, comments, strict=True)
     ]
     types = iter(typed([question for said in found for question in said.marked], model))
     return [_understood(said, [next(types) for _ in said.marked], library) for said in found]
@@ -60,6 +65,7 @@ class _Said:
         questions: the sentences that ask, with their sureness.
         marked: the same with ingredients and amounts as signs.
         above: what the comment it replies to mentions.
+        recipe: the items of the episode it stands under.
     """
 
     one: Cleaned
@@ -70,9 +76,10 @@ class _Said:
     questions: list[tuple[Piece, float]]
     marked: list[Question]
     above: list[Mention]
+    recipe: tuple[str, ...]
 
 
-def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex) -> _Said:
+def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, recipe: tuple[str, ...], index: NameIndex) -> _Said:
     text = one.text
     questions = sorted(
         [*asking(pieces), *((piece, _SURE_OF_WORRY) for piece in dangers.worries(pieces, text))],
@@ -87,7 +94,7 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, index: NameIndex
     whole = marked(text, 0, len(text), mentions, amounts) if questions else ""
     sentences = [Question(marked(text, piece.start, piece.end, mentions, amounts), whole) for piece, _ in questions]
     above = find_mentions(parent, one.language, region, index) if parent and questions else []
-    return _Said(one, pieces, region, amounts, mentions, questions, sentences, above)
+    return _Said(one, pieces, region, amounts, mentions, questions, sentences, above, recipe)
 
 
 def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Understood:
@@ -98,7 +105,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
     parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
     if unsafe and not any(dangers.asks(piece.text) for piece in said.pieces):
         parts = []  # a tip that sounds like a question to the sorter
-    asks = [_ask(part, said, medical) for part in parts]
+    asks = [_ask(part, said, medical, library) for part in parts]
     return Understood(
         comment=one.comment,
         text=text,
@@ -113,7 +120,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
     )
 
 
-def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
+def _ask(part: Asked, said: _Said, medical: bool, library: Library) -> Ask:
     text = said.one.text
     sentence = text[part.start : part.end]
     return Ask(
@@ -121,7 +128,7 @@ def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
         start=part.start,
         end=part.end,
         text=sentence,
-        items=items_of(part, text, said.mentions, said.amounts),
+        items=_items(part, said, library),
         amounts=amounts_of(part, text, said.amounts),
         dish=dish_of(sentence, text),
         symptom=symptom_of(part.type, text),
@@ -133,10 +140,23 @@ def _ask(part: Asked, said: _Said, medical: bool) -> Ask:
     )
 
 
+def _items(part: Asked, said: _Said, library: Library) -> tuple[str, ...]:
+    """What is asked about; where only what to use is named, what the episode's recipe has in its place comes first."""
+    items = items_of(part, said.one.text, said.mentions, said.amounts)
+    if part.type != "swap" or len(items) != 1 or not said.recipe:
+        return items
+    sentence = marked(said.one.text, part.start, part.end, said.mentions, said.amounts)
+    replaced = replaced_by(items[0], said.recipe, library) if names_only_used(sentence) else ""
+    return (replaced, *items) if replaced else items
+
+
 def _from_parent(asks: list[Ask], mentions: Sequence[Mention]) -> list[Ask]:
-    """An ask without an ingredient is about those of the comment it replies to."""
-    items = tuple(dict.fromkeys(m.item for m in mentions))[:2]
-    return [ask if ask.items or not items else replace(ask, items=items) for ask in asks]
+    """An ask without an ingredient is about that of the comment it replies to, or about two where it takes two."""
+    items = tuple(dict.fromkeys(m.item for m in mentions))
+    return [
+        replace(ask, items=items) if not ask.items and 0 < len(items) <= 1 + (ask.type in TAKE_TWO) else ask
+        for ask in asks
+    ]
 
 
 def _with_amounts(text: str, mentions: list[Mention], amounts: Sequence[Amount]) -> list[Mention]:

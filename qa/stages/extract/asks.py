@@ -11,6 +11,7 @@ from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import Typed
+from qa.stages.extract.pairs import lacking_in, pair_in, points_at_used
 from qa.text.phrases import as_pattern, phrases
 
 # "if so how much", "and do I need more water": goes on with the ask before it.
@@ -29,21 +30,16 @@ _SUSPECTS = phrases("""is it | was it | because | could it be | did i | is that 
     over | the cause""")
 _FOLLOWING: frozenset[AskType] = frozenset(("weight", "check", "purpose", "other", "method", "scaling"))
 _POINTS_BACK = phrases("it | that | this | these | those | them | they | one | either | so | mine | both | which")
-_REPLACED_FIRST = phrases(
-    """(replace|replac*|swap*|change|exchange) .. X | (out of|don't have|no|ran out of|can't find|can't get|can't
-        have|can't use|can't eat|without|leave out|omit|skip|instead of using|allergic to|hate) .. X ... X"""
-)
-_USED_FIRST = phrases(
-    """X .. (instead of|in place of|in lieu of|rather than|as a sub* for|stand in for|stand for|for) .. X
-        | sub* X for .. X"""
-)
-_REPLACED_ONLY = phrases(
-    """(instead of|in place of|rather than|replac*|sub* for|substitut* for|alternative* to|leave out|leave
-        the|skip*|omit*|without |out of|don't have|no|necessary|cut|reduce|less) .. X | X .. (left out|be
-        omitted|be skipped|necessary|optional|be replaced)"""
-)
 # Asks that are about something named before, even where no word points back to it.
-_ABOUT_WHAT_WENT_BEFORE: frozenset[AskType] = frozenset(("went_wrong", "colour", "swap"))
+_ABOUT_WHAT_WENT_BEFORE: frozenset[AskType] = frozenset(
+    ("went_wrong", "colour", "swap", "weight", "convert", "carbs", "check", "same_thing")
+)
+# These are about the last thing named, others about the last two.
+_ABOUT_ONE: frozenset[AskType] = frozenset(("swap", "weight", "convert", "carbs"))
+
+
+# Asks that may be about two ingredients.
+TAKE_TWO: frozenset[AskType] = frozenset(("swap", "same_thing", "check", "tried"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,14 +109,30 @@ def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:
 def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequence[Amount]) -> tuple[str, ...]:
     """The ingredients asked about: those named in the asking, else those it points back to."""
     inside = [m for m in mentions if ask.start <= m.start and m.end <= ask.end]
-    if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in _ABOUT_WHAT_WENT_BEFORE):
-        before = [m for m in mentions if m.end <= ask.start]
-        inside = before[-1:] if ask.type == "swap" else before[-2:]
-    if not inside:
-        return ()
+    before = [m for m in mentions if m.end <= ask.start]
     if ask.type == "swap":
-        return _in_order(marked(text, ask.start, ask.end, mentions, amounts), inside)
+        return _swapped(ask, text, inside, mentions, amounts)
+    if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in _ABOUT_WHAT_WENT_BEFORE):
+        inside = before[-1:] if ask.type in _ABOUT_ONE else before[-2:]
     return tuple(dict.fromkeys(m.item for m in inside))
+
+
+def _swapped(
+    ask: Asked, text: str, inside: Sequence[Mention], mentions: Sequence[Mention], amounts: Sequence[Amount]
+) -> tuple[str, ...]:
+    """For a swap: first what is replaced, then what is used; what else the asking names is left out."""
+    sentence = marked(text, ask.start, ask.end, mentions, amounts)
+    before = [m for m in mentions if m.end <= ask.start]
+    replaced, used = pair_in(sentence)
+    found = [inside[place].item for place in (replaced, used) if place is not None and place < len(inside)]
+    if replaced is None and (used is not None or not inside):
+        found = found or [m.item for m in before[-1:]]
+        lacking = lacking_in(marked(text, 0, len(text), mentions, amounts))
+        if lacking is not None and lacking < len(mentions):
+            found.insert(0, mentions[lacking].item)
+    elif used is None and before and points_at_used(sentence):
+        found.append(before[-1].item)
+    return tuple(dict.fromkeys(found or (m.item for m in inside)))
 
 
 def amounts_of(ask: Asked, text: str, amounts: Sequence[Amount]) -> tuple[Amount, ...]:
@@ -129,16 +141,6 @@ def amounts_of(ask: Asked, text: str, amounts: Sequence[Amount]) -> tuple[Amount
     if inside or ask.type not in {"weight", "convert"} or not _POINTS_BACK.search(text[ask.start : ask.end]):
         return inside
     return tuple(a for a in amounts if a.end <= ask.start and a.unit)[-1:]
-
-
-def _in_order(sentence: str, inside: Sequence[Mention]) -> tuple[str, ...]:
-    """For a swap: first what is replaced, then what is used."""
-    items = list(dict.fromkeys(m.item for m in inside))
-    if len(items) < 2:
-        return tuple(items)
-    if not _REPLACED_FIRST.search(sentence) and _USED_FIRST.search(sentence):
-        return (items[1], items[0], *items[2:])
-    return tuple(items)
 
 
 _DISHES = phrases(

@@ -9,7 +9,19 @@ from functools import lru_cache
 
 from qa.knowledge.facts import Ingredient, Name
 from qa.records import Mention
-from qa.stages.extract.words import IDIOMS, IN_THE_PLURAL, NEVER_A_NAME, ONLY_BESIDE, ORDINARY, SHORT, unknown_food
+from qa.stages.extract.words import (
+    FOODS,
+    HEADS,
+    IDIOMS,
+    IN_THE_PLURAL,
+    NEVER_A_NAME,
+    NEVER_BESIDE,
+    ONLY_BESIDE,
+    ORDINARY,
+    SHORT,
+    USED_OTHERWISE,
+    unknown_food,
+)
 from qa.text import folded, word_set
 
 _WORD = re.compile(r"[^\W\d_]+")
@@ -19,6 +31,9 @@ _LONGEST_NAME = 6
 _SHORTEST_FOREIGN = 6
 # Words within a form's name that tell nothing of the form ("half-and-half").
 _JOINING = frozenset({"and", "with", "for"})
+_STRANGE = frozenset(FOODS.values())
+# "gluten-free" and the like say what a thing is sold as; "egg-free" is said of the egg.
+_ONLY_CLAIMED = frozenset({"gluten", "lactose", "nut", "dairy", "soy", "soya"})
 # How sure a mention is that was spelt right, joined or parted, misspelt, or only named by its form.
 _AS_WRITTEN, _GLUED, _BY_FORM = 1.0, 0.92, 0.75
 
@@ -75,13 +90,15 @@ def index_of(ingredients: tuple[Ingredient, ...], likeness: float) -> NameIndex:
         meant = next((one for one in (item, item.partition(".")[0]) if one in known), "")
         if meant:
             readings[key] = {Reading(meant, (), "en"): None} | readings.get(key, {})
+    for food, item in FOODS.items():
+        readings.setdefault(" ".join(map(bare, food.split())), {Reading(item, (), "en"): None})
     keys = {key: tuple(found) for key, found in readings.items() if not _NO_SPACES.search(key)}
     firsts: dict[str, int] = {}
     for key in keys:
         first, *rest = key.split()
         firsts[first] = max(firsts.get(first, 0), 1 + len(rest))
     glued = {key.replace(" ", ""): key for key in keys if " " in key and len(key) > 6}
-    english = [key for key, found in keys.items() if any(reading.language == "en" for reading in found)]
+    english = [key for key, found in keys.items() if any(one.language == "en" and one.item in known for one in found)]
     single = {key for key in english if " " not in key and len(key) > 4 and key not in IN_THE_PLURAL} | {
         whole for whole in glued if len(whole) > 7
     }
@@ -170,7 +187,7 @@ def find_mentions(text: str, language: str, region: str, index: NameIndex) -> li
         return [_mention(text, m.start(), m.end(), index.readings[m.group()], region, 1.0)
                 for m in index.unspaced.finditer(text)]  # fmt: skip
     words = [_Word(_as_written(m.group()), m.start(), m.end()) for m in _WORD.finditer(text)]
-    idle = [m.span() for m in IDIOMS.finditer(text)]
+    idle = _idle(text)
     found: list[Mention] = []
     at = 0
     while at < len(words):
@@ -181,6 +198,8 @@ def find_mentions(text: str, language: str, region: str, index: NameIndex) -> li
             at += 2
             continue
         readings = [r for r in index.readings.get(key, ()) if _speaks(r, key, language)]
+        if used and readings and readings[0].item in _STRANGE and at + used < len(words):
+            used += words[at + used].bare in HEADS  # "tiger nut flour" is none of wheat
         if used and readings:
             start, end = words[at].start, words[at + used - 1].end
             if not _excused(text, key, start, end, idle):
@@ -201,7 +220,7 @@ def _unknown(text: str, words: Sequence[_Word], at: int, used: int, index: NameI
     word, head = words[at], words[at + 1]
     joined = text[word.end : head.start]
     food = unknown_food(word.bare, head.bare) if joined in {" ", "-"} else ""
-    if not food or word.bare in index.readings or word.bare in index.firsts:
+    if not food or (word.bare not in FOODS and (word.bare in index.readings or word.bare in index.firsts)):
         return None
     return Mention(word.start, head.end, text[word.start : head.end], food, head.bare, None, _BY_FORM)
 
@@ -260,13 +279,20 @@ def _speaks(reading: Reading, key: str, language: str) -> bool:
     return language in {"en", "und"} and len(key) >= _SHORTEST_FOREIGN and key not in ORDINARY
 
 
+def _idle(text: str) -> list[tuple[int, int]]:
+    """Where names are not about ingredients: turns of speech, dishes, what is done with a thing, somebody's name."""
+    found = [m.span() for m in IDIOMS.finditer(text)]
+    return found + [m.span(m.lastindex) for m in USED_OTHERWISE.finditer(text) if m.lastindex]
+
+
 def _excused(text: str, key: str, start: int, end: int, idle: Sequence[tuple[int, int]]) -> bool:
-    """Whether the name is not about the ingredient: "egg-free", within an idiom, or a short form by itself."""
+    """Whether the name is not about the ingredient: "gluten-free", within an idiom, or a short form by itself."""
     after = text[end : end + 5].lower()
-    if after[:1] in {"-", " "} and after[1:5] == "free":
+    if after[:1] in {"-", " "} and after[1:5] == "free" and key in _ONLY_CLAIMED:
         return True
-    beside = ONLY_BESIDE.get(key)
-    if beside and not beside.search(text[:start] + " | " + text[end:]):
+    beside, never = ONLY_BESIDE.get(key), NEVER_BESIDE.get(key)
+    around = text[:start] + " | " + text[end:] if beside or never else ""
+    if (beside and not beside.search(around)) or (never and never.search(text)):
         return True
     return any(a <= start and end <= b for a, b in idle)
 

@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+import re
+
 from qa.text import word_set
 from qa.text.phrases import phrases
 
 # Names that mean something else far more often: the dish, what is poured in without a thought, a colour, a meeting.
 NEVER_A_NAME = word_set(
     """a i pan die mel lin la no on in to me plain whole powder liquid block starch meal flakes raw fresh other bread
-    crumb breadcrumb water coffee tea caramel nut sourdough white brown date til bran"""
-)
+    crumb breadcrumb water coffee tea caramel nut sourdough white brown date til bran the te mais pain brot pao icecream
+    gelato"""
+) | {
+    "warm water", "cold water", "hot water", "tap water", "boiling water", "white bread", "white loaf",
+    "loaf of bread", "sandwich bread", "egg substitute", "nut flour",
+}  # fmt: skip
 # These count in the plural only: "whites" are of eggs, "white" is a colour.
-IN_THE_PLURAL = {"whites": "egg.white", "dates": "date"}
+IN_THE_PLURAL = {"whites": "egg.white", "dates": "date", "nuts": "nuts"}
 
 # How cooks shorten a name. Each counts only where the library has the item.
 SHORT = {
     "soda": "baking-soda.powder",
     "bicarb": "baking-soda.powder",
+    "powder": "baking-powder.powder",
     "bicarbonate": "baking-soda.powder",
     "baking soder": "baking-soda.powder",
     "baking power": "baking-powder.powder",
@@ -30,6 +37,7 @@ SHORT = {
     "ap flour": "wheat.all-purpose-flour",
     "plain": "wheat.all-purpose-flour",
     "self rising": "wheat.self-raising-flour",
+    "self risin": "wheat.self-raising-flour",
     "self raising": "wheat.self-raising-flour",
     "sr flour": "wheat.self-raising-flour",
     "type 00": "wheat.type-00-flour",
@@ -53,6 +61,10 @@ SHORT = {
 }
 # Some of them are everyday words and count only beside a word of the trade.
 ONLY_BESIDE = {
+    "powder": phrases("soda | bicarb* | self[ -]?(raising|rising) | leaven*"),
+    "half and half": phrases("cups? | cream | milk | coffee | carton | tbsp | creamer | dairy | instead | sub*"),
+    "half half": phrases("cup | cream | milk | coffee | carton"),
+    "port": phrases("wine | glass | splash | ruby | tawny | sherry"),
     "plain": phrases("flour | self | strong | bread flour"),
     "kosher": phrases("salt | table | tsp | teaspoons? | pinch"),
     "ap": phrases("flour | bread | cup | cups | grams? | sub*"),
@@ -62,11 +74,14 @@ ONLY_BESIDE = {
     "granulated": phrases("sugar | caster | sweetener"),
     "superfine": phrases("sugar | caster | granulated"),
     "citric": phrases("acid | lemon | vinegar | tsp"),
-    "soda": phrases(
-        """baking | powder | tsp | teaspoons? | spoons? | tbsp | green | acid | lemon | vinegar | buttermilk |
-            cookies? | the soda | of soda | bicarb* | less | more | muffins? | rise* | cream of tartar | recipe
-            | bread"""
+}
+# And not beside these, where they are something else.
+NEVER_BESIDE = {
+    "powder": phrases(
+        "psyllium | husks? | isabgol | cocoa | milk | custard | protein | curry | chili | garlic | onion"
     ),
+    "curd": phrases("lemons? | limes? | oranges? | passion ?fruit | tart | jars?"),
+    "soda": phrases("a soda | (can|cans|bottle|glass|drink*) .. soda | diet soda | soda pop"),
 }
 
 # Foods asked about that a starter library need not know; they are named so that the answer can be "not known yet".
@@ -78,6 +93,24 @@ UNUSUAL = word_set(
         acai noni kelp dulse insect mealworm tremella basil sabja cushuro kinako soy walnut pecan hazelnut
         pistachio macadamia brazil cashew peanut sesame poppy"""
 )
+# Foods that a baking library need not know either, by the names they go by; asked about, they are named.
+FOODS = {
+    name.replace("_", " "): name.replace("_", "-")
+    for name in word_set(
+        """tigernut tiger_nut tomato pork beef bacon ham chicken mushroom eggplant jalapeno tomatillo shrimp salmon tuna
+        spinach kale celery cabbage cucumber broccoli cauliflower asparagus artichoke sausage chorizo pepperoni
+        leek shallot onion chive parsley cilantro oregano tarragon dill paprika soy_sauce fish_sauce oyster_sauce
+        worcestershire tabasco ketchup wasabi horseradish miso kimchi tamarind okra radish turnip parsnip lettuce
+        grapefruit passion_fruit papaya pomegranate persimmon quince jackfruit plantain lychee guava watermelon
+        grape minced_meat meat seaweed bean_paste lucuma wattleseed breadfruit baobab moringa mesquite"""
+    )
+} | {
+    "tiger nut": "tigernut",
+    "chufa": "tigernut",
+    "aubergine": "eggplant",
+    "minced meat": "meat",
+    "shellfish": "shellfish",
+}
 # Words before "flour" and the like that say which, or do something with it, and are no food.
 _NO_FOOD = word_set(
     """the a an of my your our his her their its this that these those more less extra enough any some no not all
@@ -95,7 +128,7 @@ _NO_FOOD = word_set(
         still also too very really about like one two three four five six much many lot bit little few most
         alternative gluten-free between when where while machine excess burnt correct bench pasteurize keep"""
 )
-_HEADS = "flour|starch|powder|butter|milk|syrup|meal"
+HEADS = tuple("flour starch powder butter milk syrup meal".split())
 
 
 def unknown_food(before: str, head: str) -> str:
@@ -104,7 +137,7 @@ def unknown_food(before: str, head: str) -> str:
     >>> unknown_food("tigernut", "flour"), unknown_food("more", "flour"), unknown_food("zanzu", "flour")
     ('tigernut', '', 'zanzu')
     """
-    if head not in _HEADS.split("|") or before in _NO_FOOD or len(before) < 3:
+    if head not in HEADS or before in _NO_FOOD or len(before) < 3:
         return ""
     if before in UNUSUAL:
         return before
@@ -113,16 +146,17 @@ def unknown_food(before: str, head: str) -> str:
 
 # Ordinary English words within a letter or two of a name; they are never repaired into it.
 ORDINARY = word_set(
-    """bandana bandy barkley barnsley bartley bennet bennie berber blackbeard brady brand brands breakwater buttered
-        buttery carmelo chased chiseled clover coldwater collage cornea corneal creamy curran current darker
-        digestible finest freshest gingerly grainger guaranty guardian insulin jagger kumar langer larger lemony
-        levin liquidate maidan malawi manic marian marshal masala match matchday panel pepperoni pigment powder
-        preserved pruned pumping pyramidal quickest raising scream selectable shelter shorting skelter smarter
-        smelter softening spirited sprinkled sprinkler squashed started startle stoney sugary sultan sultanate
-        vitamin waiter walter watery whisk whisked whisker whitbread whitehead whiten whiter whitey wholesale
-        brian bread cured salty battery bitter better batter butler flavor flower flowers floor floured coast
-        toast roast honestly honor money maple apples simple sample lover clever crumb crumbs starting starts
-        creamed pesach"""
+    """mille floury alcoholic banane ober bandana bandy barkley barnsley bartley bennet bennie berber blackbeard
+        brady brand brands breakwater buttered buttery carmelo chased chiseled clover coldwater collage
+        cornea corneal creamy curran current darker digestible finest freshest gingerly grainger guaranty
+        guardian insulin jagger kumar langer larger lemony levin liquidate maidan malawi manic marian
+        marshal masala match matchday panel pepperoni pigment powder preserved pruned pumping pyramidal
+        quickest raising scream selectable shelter shorting skelter smarter smelter softening spirited
+        sprinkled sprinkler squashed started startle stoney sugary sultan sultanate vitamin waiter walter
+        watery whisk whisked whisker whitbread whitehead whiten whiter whitey wholesale brian bread cured
+        salty battery bitter better batter butler flavor flower flowers floor floured coast toast roast
+        honestly honor money maple apples simple sample lover clever crumb crumbs starting starts creamed
+        pesach"""
 )
 
 # Turns of speech in which an ingredient's name is something else.
@@ -134,7 +168,25 @@ IDIOMS = phrases(
         you|bye|love you|yes|no),? (honey|sugar) | (rice|egg|bread|yogh?urt)
         (cooker|timer|beater|maker|machine|slicer|boiler) | butter (knife|dish|fingers) | salt lake | ginger
         (cat|hair|tom) | (my|the|our) (cat|dog|horse) (honey|pepper|ginger|cocoa|mocha|butter|sugar|pumpkin) |
-        sugar ?(daddy|rush|coat*) | cup of (tea|coffee) | spill* the (tea|beans) | smooth as butter | milk it |
-        crying over spil* milk | pie in the sky | apple of (my|his|her) eye | go bananas | full of beans | bean
-        counter"""
+        sugar ?(daddy|rush|coat*) | cup of (tea|coffee) | spill* the (tea|beans) | smooth as butter | milk it
+        | crying over spil* milk | sugar (patients?|disease|levels?|alcohols?) | blood sugar | cured?
+        (his|her|my|their) sugar | (granny|mother|father|mum|mom|dad|nan|gran|uncle|aunty|auntie) has (got
+        )?sugar | wine bottle | bottle of wine | (smell*|taste*) (like|of) (beer|alcohol|wine|yogh?urt|cheese)
+        | fruit salt | non-?alcoholic | (banana|soda|garlic|corn) ?bread | cinnamon (rolls?|buns?) | lemon
+        (drizzle|tart|loaf|bars?) | plum cake | apple (pie|crumble) | ice[ -]?cream | lactose intoleran* |
+        butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky | apple of (my|his|her) eye |
+        go bananas | full of beans | bean counter"""
+)
+
+_PET = r"(?:cats?|dogs?|horses?|hamsters?|kids|daughters?|sisters?|sons?|neighbou?rs?|friends?|name|names|best name)"
+# Words that are what somebody does with the ingredient, or what somebody is called; the name stands in group 1 or 2.
+USED_OTHERWISE = re.compile(
+    r"(?:^|[.!?,;:]\s*|\n|\b(?:to|and|then|you|we|i|will|should|must|first|don't|never|always|just|can|not|does)\s+)"
+    r"((?i:cream(?=\s(?:the|together|butter|sugar|it|them|your|until)\b)"
+    r"|(?:butter|flour|salt)(?=\s(?:and\sflour\s)?(?:the|your|my)\s)))"
+    r"|\b(?:(?i:mr|mrs|ms|miss|sister|aunt|auntie|uncle|called|named|name's|names?\s(?:is|are|was))\s+"
+    r"|(?:will|does|to|would|can)\s+(?=cream\sw))([A-Z]\w+|cream)"
+    rf"|\b((?:[A-Z]\w+(?:,\s|\sand\s|\s)){{1,4}})"
+    rf"(?=(?:is|are|was|were)\s(?:my|our|his|her|the)\s(?:\w+\s){{0,2}}{_PET}\b"
+    r"|next\sdoor|the\s(?:cat|dog|horse))"
 )

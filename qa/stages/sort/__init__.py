@@ -21,7 +21,9 @@ _ASKS = re.compile(
     (?:how\s+(?:many|much|long|do|does|would|should|can|about)|what(?:'s|s)?\s|why\s|where\s|which\s|who\s|when\s
     |(?:can|could|should|would|will|may|do|does|did|is|are|has|have)\s+
     (?:i|you|we|u|that|this|they|the|one|any|anyone|anybody|there|someone|these|those|your|my|a)\b
-    |(?:can|could|should|would|will|may|does|did|is|has)\s+it\b|(?:please\s+)?tell\s+me\b)""",
+    |(?:can|could|should|would|will|may|does|did|is|has)\s+it\b|(?:please\s+)?tell\s+me\b
+    |(?:can|could|should|does|did|is|are)\s+(?!not\b|only\b|be\b|confirm\b|say\b)\w+\s+\w
+    |(?:would|will)\s+(?!not\b|be\b|have\b|make\b|try\b|do\b|bake\b|use\b|definitely\b|recommend\b)\w+\s+\w)""",
     re.IGNORECASE | re.VERBOSE,
 )
 
