@@ -102,7 +102,15 @@ def _shown(wanted: str, ask: Ask) -> bool:
 
 
 def _same(understood: str, wanted: str, text: str) -> bool:
+    """Whether any of the words wanted was understood or stands in the text, and none of those after "not"."""
     options = [option.strip().lower() for option in wanted.replace("|", ",").split(",")]
-    if not understood and "none" in options:
+    barred = [option.removeprefix("not ") for option in options if option.startswith("not ")]
+    if _among(understood, barred, text):
+        return False
+    if len(barred) == len(options) or (not understood and "none" in options):
         return True
+    return _among(understood, options, text)
+
+
+def _among(understood: str, options: Sequence[str], text: str) -> bool:
     return understood.lower() in options or any(len(option) > 3 and option in text.lower() for option in options)

@@ -220,6 +220,7 @@ def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str], subjects:
         replaced = answer.about[0]
         found.sort(key=lambda item: (item != replaced, item.partition(".")[0] != replaced.partition(".")[0]))
     when = {name: value.split(",")[0].split("|")[0].strip() for name, value in answer.when}
+    when = {name: value for name, value in when.items() if value != "none" and not value.startswith("not ")}
     ask = Ask(answer.asks[0], 0, len(phrasing), phrasing, tuple(found), tuple(find_amounts(phrasing)),
               dish=when.get("dish", ""), symptom=when.get("symptom", ""), region=when.get("region", ""))  # fmt: skip
     marked, by_name = written(phrasing, spots)
