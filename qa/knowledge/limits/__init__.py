@@ -4,13 +4,14 @@ The grammar is of three kinds: who eats it and what ails them (`bodies`), what h
 kept (`items`), who has the say (`laws`). How the phrases are written: see `qa.text.phrases`.
 """
 
-from qa.knowledge.limits.bodies import allergy_asked, baking_asked, health_asked
+from qa.knowledge.limits.bodies import alarming, allergy_asked, baking_asked, health_asked
 from qa.knowledge.limits.items import hazard_asked
 from qa.knowledge.limits.laws import legal_asked, maker_asked
 from qa.knowledge.limits.words import MEDICAL
 
 __all__ = [
     "MEDICAL",
+    "alarming",
     "allergy_asked",
     "baking_asked",
     "hazard_asked",

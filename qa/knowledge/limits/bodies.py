@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import re
 
-from qa.knowledge.limits.words import ILL, MEDICAL, PETS, SMALL, SYMPTOMS, TREATED, kin_named, plain
+from qa.knowledge.limits.words import ILL, MEDICAL, PETS, SMALL, SYMPTOMS, TREATED, in_full, kin_named, plain
 from qa.text.phrases import phrases
 
 # Who eats, named by what ails them, by age or by kind.
-_WHO = f"""diabetics? | co?eliacs? |
+_WHO = f"""diabetics? | (a )?type (1|2|one|two)s? | co?eliacs? |
     (someone|somebody|anyone|anybody|people|persons?|folks?|ppl|those|child|kid|friend|guest|man|woman|girl|boy|customer|colleague|
     neighbou?r|patients?|guests?|kids|children|relatives?|mum|mom|dad|gran|nan|grandad|grandpa|grandma|wife|husband|hubby|son|daughter|sister|brother|nephew|niece)
     (with|on|allergic|recovering|taking|having|who|that|who's|whose) .. ({ILL} | {TREATED} | allergic |
@@ -27,13 +27,13 @@ _EATS = """eat | eats | eating | eaten | ate | have | has | having | had | take 
 _GOOD = """safe | unsafe | ok | okay | alright | all ?right | fine | good | bad | suitable | dangerous | danger |
     harmful | healthy | unhealthy | wise | advisable | advised | recommended | permissible | permitted | allowed
     | a no[ -]no | no[ -]no | problem* | risky | risk | risks | sensible | appropriate | friendly | harm | best
-    | better | worse | off limits | contraindicated | reason* not"""
+    | better | worse | enough | ok+ | off limits | contraindicated | reason* not"""
 _BODY = """the (runs|trots) | blood* | (my|his|her|your|their) sugars? | sugar levels? | glucose | insulin |
     cholesterol | blood pressure | gut | guts | gut health | stomach* | tummy | liver | kidneys? | my heart |
     your heart | heart (health|rate) | thyroid | hormones? | colon | bowels? | immun* | cancer | strokes? |
-    constipat* | gas | wind | bloat* | diarrh* | reflux | heartburn | acid reflux | inflammation | weight |
-    migraines? | headaches? | acne | ketosis | (a|my|the|your) fast | milk supply | iron levels? | bones |
-    (my|your|his|her|their|the kids')
+    constipat* | gas | wind | numbers | levels | alzheimer* | dementia | tumou?rs? | fibroids? | bloat* |
+    diarrh* | reflux | heartburn | acid reflux | inflammation | weight | migraines? | headaches? | acne |
+    ketosis | (a|my|the|your) fast | milk supply | iron levels? | bones | (my|your|his|her|their|the kids')
     (skin|teeth|brain|sleep|weight|health|digestion|eczema|asthma|ibs|gout|levels|numbers|macros)"""
 _OUTRIGHT = phrases(
     # may such a person eat it; is it good for them
@@ -52,6 +52,15 @@ _OUTRIGHT = phrases(
         with|ruin*|sooth*|wreck*|impact*|effects? on|give* (me|you|us|people|him|her)|make* .. (up|down|worse))
         .. ({_BODY} | {ILL} | {TREATED})""",
     f"({_BODY}) .. (spike|rise|up|shoot up|go up|climb)",
+    f"({ILL} | {TREATED}) .. (worse|better|flare*|act up|play up|kick off)",
+    """(bring*|get|gets|keep*|make*|hold*) .. (sugars?|pressure|cholesterol|sugar levels) ..
+        (down|up|low|lower|stable|steady)""",
+    """(kids?|children|child|toddlers?|little ones|school|nursery) ...
+        (kirsch|rum|brandy|whisk(e)?y|alcohol|wine|sherry|liqueur|coffee|matcha|
+        espresso|caffeine|sweeteners?|xylitol|erythritol|aspartame) |
+        (kirsch|rum|brandy|whisk(e)?y|alcohol|wine|sherry|liqueur|coffee|matcha|espresso|
+        caffeine|xylitol|erythritol|aspartame) ... (for|to|with|by) .. (kids?|children|child|toddlers?|little
+        ones|school|nursery)""",
     f"(bother|upset|hurt|harm|affect|trouble|suit|trigger) .. ({_WHO})",
     """(is|are|isn't|aren't|be|any|more|less|it's|its) ..
         (healthy|unhealthy|healthier|nutritious|carcinogen*|inflammatory|fattening|addictive) |
@@ -78,17 +87,24 @@ _SWALLOWED = phrases(
         (eating|two|one|three|a|the|having|i|she|he) | reacted | gave | fed | given | put .. mouth | drank |
         gobbled | has been at"""
 )
+_HAS_EATEN = re.compile(
+    rf"""(?:{SMALL.pattern}|{PETS.pattern})(?:\W+\w+){{0,3}}?\W+{_SWALLOWED.pattern}""", re.IGNORECASE
+)
+_MINE = phrases(
+    """(i|me|my|he|she|his|her|him|we|our|they|kiddo|kid|child|son|daughter|gives?|gave|make|makes) ..
+        (hives|rash|throat|lips?|tongue|mouth|face|chok*|stomach|tummy|belly|guts?|arm|hand|finger*|head|fever|bumps|cramps?|bloat*|runs|itch*)"""
+)
 _FEEDS = phrases(
     """feed* | give | gives | giving | gave | share | sharing | treats? | eat* | have | has | had | nibble* | lick*
         | toxic | poison* | safe | ok | okay | fine | bad | harm* | kill* | danger* | allowed | let | serve |
         taste | bit of | suitable | manage | introduce | offer* | start* | age | old enough | when | any | snack
-        | good | alright | thicken* | call | symptoms | count | eating | raw | what (do|should) i do | what now
-        | problem | worry | worried"""
+        | good | alright | thicken* | call | vet | doctor | hospital | symptoms | count | eating | raw | what
+        (do|should) i do | what now | problem | worry | worried"""
 )
 # A verdict on eating is asked for without saying for whom.
 _VERDICT = phrases(
     """safe | unsafe | ok | okay | alright | all ?right | fine | good (for|or|idea) | bad | suitable | permissible |
-        off limits | off the (table|list|menu) | avoid* | healthy | harm* | danger* | risk* | allowed | worry |
+        off limits | pass | off the (table|list|menu) | avoid* | healthy | harm* | danger* | risk* | allowed | worry |
         worried | problem | wise | sensible | no[ -]no | too (much|close|many) | a day | per day | daily | every
         day | (which|what|anything|something) .. (can|could|may|should) (he|she|they|i|we) .. (eat|have|take) |
         what (can|could|should) (he|she|they|i|we) (eat|have|take) | count (it|this|them|carbs|the) | counts? as
@@ -106,10 +122,16 @@ _POLAR = re.compile(
 )
 # The question is about the baking after all.
 _BAKING = phrases(
-    """holds? | hold (together|up|its) | rise* | rising | rose | sets? (up|firm)? | setting | bind* | whip* | brown*
-        | spread* | crisp* | snap* | chew* | crumb* | crust* | crackl* | texture | gritty | grainy | curdl* |
-        split* | cream (with|w|up) | slack | proof* | prove | proving | swap* | substitut* | sub | subs |
-        replac* | instead | in place of | how (many|much) ..
+    """where (can|do|to|did|could|would) | (do|does|doing|done|change*|mean*|make) .. (to|in|for) the
+        (bread|dough|cake|loaf|crumb|texture|taste|sponge|batter) | what (is|are|does|do|will|would) ...
+        (do|doing) (in|to|for) | (just|the same as|same thing as|another name|difference between) | subtract |
+        net carbs | (packet|label|bag) .. says | alternatives? | looking for | options? | buy | buying | recipe
+        | link | change* the | how (low|high) | (fluid )?ounces? | cups? | grams | how
+        (thick|thin|full|far|soon|early) | one bowl | easiest | easy recipe | vegan butter | flaky | slices?
+        well | that slices |holds? | hold (together|up|its) | rise* | rising | rose | sets? (up|firm)? | setting
+        | bind* | whip* | brown* | spread* | crisp* | snap* | chew* | crumb* | crust* | crackl* | texture |
+        gritty | grainy | curdl* | split* | cream (with|w|up) | slack | proof* | prove | proving | swap* |
+        substitut* | sub | subs | replac* | instead | in place of | how (many|much) ..
         (grams?|g|eggs?|tbsp|tsp|cups?|spoons?|more|less|water|for|to use|of|do i (use|need|add)|should i
         (use|add)|would i (use|need)|stevia|sugar|flour|powder) | taste* | flavou?r* | sweet enough | melt* |
         gel | gels | thicken* | fall apart | bake (up|the same|longer|it|them|at|in) | come out | turn out |
@@ -141,14 +163,40 @@ def health_asked(sentence: str, comment: str) -> bool:
     >>> health_asked("does erythritol hold a meringue?", "for my diabetic dad, does erythritol hold a meringue?")
     False
     """
-    sentence, comment = plain(sentence), plain(comment)
-    if _OUTRIGHT.search(sentence) and not _only_baking(sentence):
+    sentence, comment = plain(in_full(sentence, comment, 3)), plain(comment)
+    if alarming(sentence) or (_OUTRIGHT.search(sentence) and not _only_baking(sentence)):
         return True
-    if SYMPTOMS.search(comment) and _SWALLOWED.search(comment) and not baking_asked(sentence):
+    if (
+        SYMPTOMS.search(comment)
+        and (_SWALLOWED.search(comment) or _MINE.search(comment))
+        and not baking_asked(sentence)
+    ):
         return True
-    if (SMALL.search(comment) or PETS.search(comment)) and _FEEDS.search(sentence) and not baking_asked(sentence):
+    if baking_asked(sentence):
+        return False
+    if _HAS_EATEN.search(comment):
         return True
-    return bool(MEDICAL.search(comment) and _asks_verdict(sentence) and not baking_asked(sentence))
+    if SMALL.search(comment) or PETS.search(comment):
+        return bool(_FEEDS.search(sentence) or _SWALLOWED.search(sentence))
+    return bool(MEDICAL.search(comment))
+
+
+def alarming(sentence: str) -> bool:
+    """Whether a sentence tells of an animal or a small child that just ate what harms it, asked or not.
+
+    >>> alarming("our pug wolfed down half the raisin loaf!!"), alarming("the dog ate my recipe card")
+    (True, False)
+    """
+    said = plain(sentence)
+    return bool(_HAS_EATEN.search(said) and _POISON.search(said))
+
+
+_POISON = phrases(
+    """chocolate | cocoa | raisins? | sultanas? | grapes? | currants? | macadamia* | xylitol | birch sugar | onions?
+        | garlic | (raw|yeast|bread|pizza|some) dough | nutmeg | alcohol | rum | salt dough | coffee | mince
+        pies? | christmas cake | fruit ?cake | honey | (silver|metal|plastic) .. (ball|bead|decoration) | bead |
+        sachet | packet | sprinkles? | whole nuts? | peanuts? | cashews?"""
+)
 
 
 def _only_baking(sentence: str) -> bool:
@@ -179,9 +227,32 @@ def baking_asked(sentence: str) -> bool:
     return bool(_BAKING.search(sentence)) and not _EATEN.search(sentence)
 
 
-_ALLERGIC = phrases("""allerg* | anaphyla* | epi-?pens? | co?eliacs? | intoleran* | may contain | traces? | cross-?
-    ?contact | cross-? ?contaminat* | swells? | patch test | nut[ -](safe|free) | can't have (anything|any|it) |
-    reacts? | reacted | shared? .. (toaster|fryer|oil|kitchen|line|tin|board|sieve) | same ..
+# Whether a food holds what the label laws name.
+_NAMED = """gluten|wheat|dairy|lactose|milk|eggs?|nuts?|peanuts?|almonds?|"
+    "soya?|sesame|allergens?|casein|sul(?:ph|f)ites|lupin"""
+_FEW = r"(?:\W+[\w'%-]+){0,6}?\W+"
+_HOLDS_ALLERGEN = re.compile(
+    rf"\b(?:is|are|does|do|was|isn't|aren't)\b{_FEW}(?:{_NAMED})[ -]free(?:\W*$|\W+(?:or|naturally|by)\b)"
+    rf"|\b(?:does|do|will|would|doesn't)\b{_FEW}(?:contain|have|has)\W+"
+    rf"(?:\w+\W+){{0,3}}?(?:{_NAMED})\b(?!-)"
+    r"(?:\W+(?:in|or)\W.{0,24})?\W*$"
+    rf"|\bcontain\w*\W+(?:\w+\W+){{0,2}}?(?:{_NAMED})\b"
+    rf"|\b(?:is|are) there\W+(?:(?:any|some|tree|cow's)\W+)?(?:{_NAMED})\W+in\b",
+    re.IGNORECASE,
+)
+_IN_GENERAL = phrases("""same | difference | mean* | definition | versus | vs | version | swap | substitut* |
+    alternative* | instead | replac*""")
+# One tool or room for two kinds of baking.
+_CONTACT = phrases(
+    """(wash*|wip(e|ed|ing)|clean*|rins*|share*|same|separate|use|scrub*|dust*) ..
+        (sieve|toaster|fryer|oil|board|kitchen|mixer|oven|tin|tins|pan|spoon|bowl|counter|worktop|bench|whisk|rolling
+        pin|utensils?|equipment) | cross-? ?(contact|contaminat*) | crumbs? .. (in|on) ..
+        (butter|toaster|board|jam)"""
+)
+_ALLERGIC = phrases("""(nuts?|nut) .. (ban|banned|strict|policy|rules?|allowed|free) | strict .. nuts? | no[ -]nuts?
+    | allerg* | anaphyla* | epi-?pens? | co?eliacs? | intoleran* | may contain | traces? | cross-? ?contact |
+    cross-? ?contaminat* | swells? | patch test | nut[ -](safe|free) | can't have (anything|any|it) | reacts? |
+    reacted | shared? .. (toaster|fryer|oil|kitchen|line|tin|board|sieve) | same ..
     (toaster|fryer|oil|board|sieve|spoon|knife|tin) | gluten[ -]free
     (guest|friend|kid|child|person|school|table)""")
 _IN_IT = phrases(
@@ -201,15 +272,15 @@ def allergy_asked(sentence: str, comment: str) -> bool:
     True
     """
     sentence, comment = plain(sentence), plain(comment)
+    if _HOLDS_ALLERGEN.search(sentence) and not (_WHY.search(sentence) or _IN_GENERAL.search(sentence)):
+        return True
     if not _ALLERGIC.search(comment):
         return False
-    if (
-        kin_named(sentence, comment)
-        and (_asks_verdict(sentence) or not _BAKING.search(sentence))
-        and not _WHY.search(sentence)
-    ):
+    if _CONTACT.search(sentence) and not _WHY.search(sentence):
+        return True
+    if kin_named(sentence, comment) and _asks_verdict(sentence) and not _WHY.search(sentence):
         return True
     return bool((_IN_IT.search(sentence) or _asks_verdict(sentence)) and not baking_asked(sentence))
 
 
-_WHY = phrases("(why|how (do|can|to|long|much|many)|what (else|instead|temp*|size)|which)")
+_WHY = phrases("(where|why|how (do|can|to|long|much|many)|what (else|instead|temp*|size)|which)")

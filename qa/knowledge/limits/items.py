@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import re
 
-from qa.knowledge.limits.words import plain
+from qa.knowledge.limits.words import in_full, plain
 from qa.text.phrases import phrases
 
-_PLACES = """out | overnight | all night | (over)?night | the
+_PLACES = """out | overnight | all night | (over)?night | (in|on|at|under|by|inside) ..
+    (car|boot|trunk|bag|basket|van|truck|porch|garage|patio|sun|heat|window|windowsill|radiator|stove|hob|counter|worktop|bench|table|side|shed|loft|attic|desk|lunchbox|suitcase)
+    | the
     (counter|worktop|bench|side|table|car|boot|trunk|sun|stove|hob|cooker|windowsill|porch|garage|dresser|desk|cab|cupboard|oven|
     tiffin|bag|lunchbox|heat|patio|van|truck|step|floor|bus) | (a|her|his|my|our) ..
     (car|van|bag|boot|truck|lunchbox|garage|suitcase) | counter | worktop | room temp* | unrefrigerated | warm |
@@ -28,61 +30,72 @@ _STATE = phrases(
         (for|after|been|about|like|now) (\\d+|a few|several|two|three|four|five|six|seven|eight|nine|ten|twelve)
         ?(hours?|hrs?|h|days?|weeks?|wks?|months?) | (\\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)[
         -](days?|weeks?|months?|years?|yrs?)[ -]old | from (19|20)\\d\\d | from last
-        (week*|month|year|summer|christmas|easter|winter|autumn) | hot car | warm car""",
+        (week*|month|year|summer|christmas|easter|winter|autumn) | hot car | warm car | (a|one)
+        (week|month|year|fortnight)[ -]old | warm kitchen | without ice | no ice | (loft|attic|back of ..
+        (cupboard|freezer|fridge|pantry))""",
     """expir* | out of date | past .. (date|best|use|sell|prime) | best[ -]?before | use[ -]by | sell[ -]by | bbe?
         (date|was|is) | dated | no date | went out .. (date|in|last) | (date|dates) (has|have|was|is|were) ..
         (gone|passed|past|over)""",
     """mou?ld* | fung* | fuzz* | furry | hairy |
         (blue|green|black|white|pink|pinkish|orange|red|grey|gray|yellow|fluffy|dark|brown)
         (spots?|bits?|dots?|patch(es)?|specks?|streaks?|freckles|stuff|growths?|fluff|tinge|slime|film|fur|rings?|threads|hue|cast|mark*)
-        | slim(e|y) | spores? | something growing | pink streak* |
+        | slim(e|y) | spores? | (green|brown|grey|gray|pink|redd|yellow|blu|whit)ish | orange
+        (on|in|bits?|top|layer|liquid) | something growing | pink streak* |
         (turned|gone|went|going|goes|looks?|is|are|was) .. (pink|pinkish|orange) | streaks""",
     """smells? | smelt | smelly | smelling | stinks? | stinky | whiff* | pong* | niff* | odou?r |
         (gone|went|goes|going|turned|turning|bit|wee bit|little|slightly|tastes?|tasted|looks?|seems?)
-        (off|bad|rancid|sour|funny|manky|ropey|ropy|iffy|dodgy|weird|soft and|bitter) | rancid | sour | off
-        taste | spoil* | soured""",
+        (off|bad|rancid|sour|funny|manky|ropey|ropy|iffy|dodgy|weird|soft and|bitter) | rancid | sour | curdled
+        in .. (carton|bottle|fridge|jug) | lumpy | borderline | on the turn | dubious | questionable |
+        suspicious | suspect | past its best | sprouting | sprouted | (tastes?|smells?|tasted|smelt) .. like
+        (paint|soap|metal|cardboard|fish|petrol|plastic|chemicals?|nail|crayon*|putty|feet|cheese|vomit|wee|ammonia)
+        | off taste | spoil* | soured""",
     """bugs? | weevils? | beetles? | moths? | larva* | maggots? | webs? | webbing | insects? | ants | mites | mouse
-        | mice | droppings | fly | flies""",
-    """undercooked | underbaked | underdone | not ?(quite|fully)? (cooked|done|baked) | half[ -](baked|cooked) | raw
-        (in the )?(middle|inside|centre|center|bit*) | (ate|eaten|licked|tasted|had|swallowed) ..
+        | mice | droppings | crawl* | wriggl* | hatch* | critters? | cocoons? | fly | flies""",
+    """(chicken|pork|meat|turkey|sausage*|mince|beef|bacon|fish|filling) .. (pink|raw|bloody|cold in) | undercooked
+        | underbaked | underdone | not ?(quite|fully)? (cooked|done|baked) | half[ -](baked|cooked) | raw (in
+        the )?(middle|inside|centre|center|bit*) | (ate|eaten|licked|tasted|had|swallowed) ..
         (raw|dough|batter|uncooked|yolk*) | (gooey|runny|wobbly|doughy|pink|raw|wet|liquid) ..
         (middle|inside|centre|center) | (only|just) (got|reached|hit|made it) .. (to|\\d+) | not ..
         (arrived|reached) | (cooked|baked) .. to \\d+ | \\d+ (inside|in the middle|internal*)""",
     """thawed | defrosted | refroze* | refreez* | re-?froz* | (froze|frozen) again |
         (freezer|fridge|power|electric*|walk-?in|chiller|cooler) ..
-        (died|broke|went|off|out|cut|failed|door|down|warm|open|outage) | power cut | no power | outage |
-        (lost|losing) power""",
-    """dent(ed|s)? | bulg* | swollen | fizz* | hiss* | popped | leak* | rust* | seal (broke|broken|failed|didn't) |
-        unsealed | lid .. (up|down|loose|open|popp*|domed|off) | floated | floating | (they|it|eggs?|but they)
-        (float|sink)s? | cracked eggs? | dirty""",
+        (died|broke|went|off|out|cut|failed|door|down|warm|open|outage) | power cut | blackout | black out |
+        went soft then hard | fridge .. (\\d+ ?(c|degrees|f)|thermometer) | no power | outage | (lost|losing)
+        power""",
+    """dent(ed|s)? | domed | bloated | bulg* | swollen | fizz* | hiss* | popped | leak* | rust* | seal
+        (broke|broken|failed|didn't) | unsealed | lid .. (up|down|loose|open|popp*|domed|off) | floated |
+        floating | (they|it|eggs?|but they) (float|sink)s? | cracked eggs? | dirty""",
     """(broke|broken|chip*|crack*|shatter*) .. (glass|jar|bowl|dish|pyrex|ceramic|thermometer|mug|plate) |
         (glass|jar|bowl|dish|thermometer|plate) .. (broke|broken|chip*|crack*|shatter*) | glass in |
         (peel*|flak*|scratch*) .. (coating|pan|tin|nonstick|teflon|into) |
         (coating|pan|tin|nonstick|non-stick|teflon) .. (peel*|flak*|scratch*|com* off) | black bits come |
+        (dropped|smashed) .. (plate|glass|bowl|jar|thermometer|mug|ornament|bulb) | shards? | splinters? |
+        (teflon|metal|paint|rust*) (flakes?|bits?|shavings?) | flakes? .. in (the|my) (cake|batter|dough|mix) |
         sprayed | plastic .. melted | melted .. plastic | metal shavings? | dropped .. (in|into)""",
     """microwav* (the |my |some )?flour | heat[ -]treat* | licked the (bowl|spoon|beater) | fried with | re-?us* ..
         oil""",
 )  # fmt: skip
 # A verdict on it is asked for.
 _USE_IT = phrases(
-    """safe | unsafe | ok | okay | fine | eat | eaten | eating | edible | inedible | bin | toss | tossing | throw* |
-        chuck | ditch | dump | trash | use | using | usable | useable | used | bake | keep (any|it|them|eating)
-        | cut (it|that|them|round|around|off) | slice .. off | scrape | scoop | sick | ill | poison* | toxic |
-        harm* | danger* | risk* | kill* | good (for|to|enough) | bad | still | feed | fit (to|tae|for) | start
-        (again|over) | open it | sell | give | salvag* | sav(e|ed|able|eable) | sieve | sift | what
-        (do|should|would) (i|you) do | what now | enough | alright | all ?right | serve | drink | anyway |
-        asking | want (it|them) | worr(y|ied) | would you | yes or no | goner | past it | had it | dead | trust
-        | fridge it | get away | finished | lost cause | ruined | gone off | is it off | take (it|them) to |
-        kids | guests | save"""
+    """or (bin|sink|compost|bucket|pigs|chickens) | bake (on|with) | go ahead | carry on | proceed | drink it | risk
+        it | chance it | would u | safe | unsafe | ok | okay | fine | eat | eaten | eating | edible | inedible |
+        bin | toss | tossing | throw* | chuck | ditch | dump | trash | use | using | usable | useable | used |
+        bake | keep (any|it|them|eating) | cut (it|that|them|round|around|off) | slice .. off | scrape | scoop |
+        sick | ill | poison* | toxic | harm* | danger* | risk* | kill* | good (for|to|enough) | bad | still |
+        feed | fit (to|tae|for) | start (again|over) | open it | sell | give | salvag* | sav(e|ed|able|eable) |
+        sieve | sift | what (do|should|would) (i|you) do | what now | sort (it|that|them|this) | get rid |
+        enough | alright | all ?right | serve | drink | anyway | asking | want (it|them) | worr(y|ied) | would
+        you | yes or no | goner | past it | had it | dead | trust | fridge it | get away | finished | lost cause
+        | ruined | gone off | is it off | take (it|them) to | kids | guests | save"""
 )
 # Questions about a dough that ferments, a pan that waits or a habit, in the same words.
 _HABIT = phrases(
     """(how long|how many (hours|days|weeks|months)) (can|could|should|does|do|will|would|to|before|is|until) | how
-        (do|can|to|should) (i|you|we) ..
-        (store|keep|freeze|thaw|refresh|wrap|soften|revive|stop|avoid|prevent|get|make|know) | (how|what) ..
-        (stop|prevent|avoid) | (supposed|meant|should(n't)?) .. (to )?(smell|taste|look|be|float|fizz) | is
-        (it|this|that) normal | normal\\? | is it ready | ready (to|yet)? | why
-        (is|did|does|do|are|has|was|were|would) | what (causes|makes|made|caused) |
+        (do|can|to|should) ?(i|you|we)? ..
+        (store|keep|freeze|thaw|refresh|wrap|soften|revive|stop|avoid|prevent|get|give|add|achieve|make|know) |
+        (how|what) .. (stop|prevent|avoid) | (supposed|meant) .. to | should(n't)? (it|they|the|my|these|this)
+        .. (smell|taste|look|be|float|fizz) | is (it|this|that) normal | normal\\? | is it ready | ready
+        (to|yet)? | why (is|did|does|do|are|has|was|were|would) | what (causes|makes|made|caused) |
         (do|should|must|can|could|may) (i|you|we) ..
         (let|leave|rest|proof|prove|cool|soak|chill|soften|ferment|rise|bake|thaw|defrost) ..
         (overnight|out|first|before|on the counter|at room) | need .. fridge | make .. (night|day) before | in
@@ -93,11 +106,17 @@ _PERISHABLE = phrases(
         pumpkin pies? | tiramisu | mousse | trifle | curd | mascarpone | cream[ -]cheese | fish | tuna | salmon
         | gravy | stock | stuffing | fillings?"""
 )
-_UNCHILLED = phrases(
-    """overnight | all night | on the (counter|worktop|bench|side|table) | out of the fridge | unrefrigerated | room
-        temp* | without (a fridge|refrigerat*|chilling) | in the (car|sun|garage) | left out | sit(ting)? out |
-        stay out"""
+# How long, or whether, it may stand without cold; not what is brought to the warmth of the room to be used.
+_STANDS_OUT = phrases(
+    """(can|could|may|should|ok|okay|safe|fine|how long|how many hours|alright|leave|leaving|keep|keeping|store) ...
+        (sit|stay|stand|stands|sits|left|leave|keep|kept|last|survive*|travel*|cool|be|out|hold) .. (out|room
+        temp*|counter|worktop|bench|table|unrefrigerated|without (ice|a fridge|refrigerat*|chilling|cooling)|out
+        of the fridge|overnight on|in (the|a) (car|sun|garage|heat|lunchbox|bag)) | (travel*|sit|survive*|last*)
+        .. (\\d+|two|three|four|five|six|several|few) (hours?|hrs?) .. (without|in|no|out)"""
 )
+_TO_USE = phrases("""(to|until|till|and|so it|to get) .. (soften*|soft|warm up|come to|reach|use|whip) | come to
+    room temp* | room temp* .. (before|first|for creaming) | before (whip*|us*|mix*|beat*|bak*|cream*|add*) | be
+    at room temp*""")
 # The grey-green of seeds, the purple of husk, the blue of garlic: colour reactions that every table of faults knows.
 _REACTION = phrases(
     """(sunflower|seed butter|sunbutter|psyllium|husk|garlic|red cabbage|blueberr* |walnuts?|banana*|carrot*|baking
@@ -121,6 +140,11 @@ _HARM = phrases(
 
 # Shelf keeping that only a tested process makes safe.
 _PRESERVING = phrases(
+    """(be|been|getting|get) (canned|bottled|jarred) | (canned|can|canning|process*) .. (instant
+        pot|multi-?cooker|pressure cooker|boiling (water )?bath|water bath|dishwasher) | processed in | lids? ..
+        (suck|ping|pop|seal|down) | jar cakes? | (cakes?|breads?|loaves) in (a )?jars? | under .. oil | in ..
+        sealed jars? .. (larder|pantry|cupboard|shelf)""",
+
     """canning | canned (at|it|them|my|this) | (home|safely|to|pressure|dry|oven|properly|water[ -]?bath|steam)[
         -]can | (can|could|should|may|do) (i|you|we|u|one) ?(safely|just|home|dry|pressure|water[
         -]?bath|oven|still)? (can|bottle|jar|preserve|pickle|confit|vacuum*|seal|process|water[ -]?bath) | how
@@ -159,11 +183,13 @@ _PRESERVING = phrases(
 )  # fmt: skip
 # Things that must not come near food, and ways of working that hurt: whoever asks about them is told by a person.
 _NEVER = phrases(
+    """salmonella | listeria | e\\. ?coli | germs | bacteria | (kids?|children|let|toddler*) .. lick* | garden
+        cent(re|er) | nursery (plants?|flowers?)""",
     """(essential|tea tree|aromatherapy|fragrance|massage|scented) .. oils? | essential .. oil | florists? |
         (foraged|wild|garden|hedgerow|picked) .. (flowers?|blossoms?|petals|berries|mushrooms?) | (lily of the
-        valley|oleander|foxglove|daffodil*|hydrangea*|lilies|poppies|laburnum|ivy|yew|holly) .. | (bitter
+        valley|oleander|foxglove|daffodil*|hydrangea*|lilies|poppies|laburnum|ivy|yew|holly) | (bitter
         almonds?|apricot (kernels?|stones?)|cherry (pits?|stones?|kernels?)|peach (pits?|kernels?|stones?)|plum
-        stones?|apple (seeds|pips)) .. | raw (elderberries|kidney beans?|beans|cassava|rhubarb lea*) | rhubarb
+        stones?|apple (seeds|pips)) | raw (elderberries|kidney beans?|beans|cassava|rhubarb lea*) | rhubarb
         leaves | unsoaked kidney | galvani[sz]ed | lead (glaze*|crystal|paint) | copper (bowl|pan|pot) ..
         (safe|green|acid|lemon|unlined) | unlined copper | self[ -]clean* .. (bird|parrot|budgie) |
         (pyrex|glass) .. (freezer|fridge|cold|frozen) .. (oven|hot|boiling|hob|broiler|grill) |
@@ -174,7 +200,7 @@ _NEVER = phrases(
         (methylated|rubbing|surgical) (spirits?|alcohol) | craft (glitter|paint) | (non[ -]?toxic|craft) ..
         (glitter|dust) | cannabis | weed butter | edibles | cannabutter | silica gel | (whole|ground|spoons? of)
         nutmeg .. (high|trip|too much|dangerous) | (bleach|disinfect*) .. (food|fruit|dough|pan|bowl) |
-        toothpicks? .. left in | (raw|unpasteuri[sz]ed) milk"""
+        toothpicks? .. left in | (raw|unpasteuri[sz]ed) milk""",
 )
 _RAW = phrases(
     """(heat[ -]?treat*|microwav*|toast*|roast*|bak(e|ing)|cook*) .. flour .. (safe|raw|edible|cookie
@@ -186,14 +212,38 @@ _RAW = phrases(
 
 # Names that hold a word of spoiling.
 _NAMED_SO = phrases(
-    """sour(ed)? (cream|milk|dough|cherr(y|ies)|cabbage|candy|mix|starter) | sweet and sour | sour ?dough | bug(s)?
-        me | weeks? ago | years? ago | days? ago | (moth|fly)er | on the fly | butterfl(y|ies)"""
+    """(paper|silicone|muffin|cake|bundt|loaf|chocolate|jelly|ice|panettone|metal|candy|fondant|pudding|madeleine|tart|pie|bread|clay|cookie|flan|wooden|plastic)
+        mou?lds? | mou?lds? (tins?|pans?) | (in|into|from|of|the|a|my) mou?lds?
+        (for|to|with|before|after|and|when|size) | un-?mou?ld* | sour(ed)?
+        (cream|milk|dough|cherr(y|ies)|cabbage|candy|mix|starter) | sweet and sour | sour ?dough | bug(s)? me |
+        weeks? ago | years? ago | days? ago | (moth|fly)er | on the fly | butterfl(y|ies)"""
+)
+# What needs no word of judgement beside it, and what a dough is left for on purpose.
+_GRIM = phrases(
+    """(chicken|pork|turkey|sausage*|mince) .. (pink|raw|bloody) | refroze* | soft then hard again | weevils? |
+        maggots? | larva* | crawling | shards? | (teflon|rust|metal|paint|coating) flakes? |  droppings |
+        mou?ld(y|ed)? (on|in|over|around|growing) | fuzzy | (white|green|blue|grey) fuzz | smells? of ammonia |
+        re-?us* .. (frying|fry) oil | lining of .. (old|pan|tin) | (looked|looks|turned|went|is|was)
+        (greenish|pinkish|slimy|mouldy|moldy)"""
+)
+_ABANDONED = phrases("""(left|forgot|forgotten) .. (in|on|at) ..
+    (car|boot|trunk|sun|bag|heat|counter|bench|side|worktop|oven|table) | (left|forgot|forgotten|sat|stood) ..
+    (out (on|in|since|for|at|all)|overnight|all night)""")
+_ON_PURPOSE = phrases(
+    """(proof|prove|proofing|rise|rising|rose|ferment*|starter|soak*|chill*|rest|rested|poolish|levain|biga|marinat*|tea|fridge|soften*|butter)"""
 )
 # What is said to be left out of a recipe.
-_OMITTED = phrases("(swap*|substitut*|instead of|replace*|in place of|skip|omit|without)")
+_OMITTED = phrases("(next time|swap*|substitut*|instead of|replace*|in place of|skip|omit|without)")
+_TOXIC = phrases("""(is|are|how (much|many)|can|could|does|do) ...
+    (poisonous|toxic|harmful|poison|deadly|carcinogenic)""")
 _EATEN_RAW = phrases(
-    """(safe|unsafe|dangerous|danger|risky|risk|harmful|harm) .. (eat*|consume|drink*|swallow*|tast*) |
-        (eat*|consume|drink*|swallow*|tast*) .. (safe|unsafe|dangerous|risky|harmful)"""
+    """(raw|uncooked) .. (eggs?|yolks?|whites?|dough|batter|flour|milk) ..
+        (safe|unsafe|ok|okay|fine|danger*|risk*|dodgy|alright|harm*) | (safe|unsafe|danger*|risk*|dodgy|harm*)
+        .. (raw|uncooked) (eggs?|yolks?|whites?|dough|batter|flour|milk|cookie) |
+        (mousse|tiramisu|mayo*|icing|royal icing|eggnog|meringue|ice cream) .. raw (eggs?|whites?|yolks?) ..
+        (safe|ok|okay|fine|danger*) | lick .. raw | (safe|unsafe|dangerous|danger|risky|risk|harmful|harm) ..
+        (eat*|consume|drink*|swallow*|tast*) | (eat*|consume|drink*|swallow*|tast*) ..
+        (safe|unsafe|dangerous|risky|harmful)"""
 )
 _LONG_ENOUGH = phrases("enough | keep* | last* | how (long|many)")
 _GRAVE = phrases(
@@ -204,6 +254,8 @@ _GRAVE = phrases(
 
 # How far from a question what happened may be told, in characters before and after.
 _BEFORE, _AFTER = 320, 160
+# A piece of fewer words is read with its whole sentence.
+_SHORT = 6
 
 
 _BARE = re.compile(
@@ -211,27 +263,20 @@ _BARE = re.compile(
         they\s)*(?:good|ok(?:ay)?|safe|fine|alright|off|bad|edible|bin|toss|keep|use)\b(?:\sor\s\w+(?:\sit)?)?\W*$""",
     re.IGNORECASE,
 )
-# A sentence of the comment, of which a question may be a piece.
-_MARKS = re.compile(r"[.?!\n]")
-
-
-def whole_sentence(piece: str, comment: str) -> str:
-    """The sentence that a piece of a comment stands in, from one closing mark to the next.
-
-    >>> whole_sentence("can this", "Lovely. So can I can this? Thanks")
-    ' So can I can this'
-    """
-    at = comment.find(piece)
-    if at < 0:
-        return piece
-    before = [found.end() for found in _MARKS.finditer(comment, 0, at)]
-    after = _MARKS.search(comment, at + max(len(piece.rstrip(".?!\n")), 1))
-    return comment[before[-1] if before else 0 : after.start() if after else len(comment)]
 
 
 def _around(sentence: str, comment: str) -> str:
     at = comment.find(sentence)
     return comment if at < 0 else comment[max(0, at - _BEFORE) : at + len(sentence) + _AFTER]
+
+
+def _unproven(said: str, whole: str, told: str, *, judged: bool) -> bool:
+    """Whether a way of keeping or eating is asked about that no authority calls safe."""
+    if any(pattern.search(whole) for pattern in (_PRESERVING, _NEVER, _RAW)) or _EATEN_RAW.search(said):
+        return True
+    return (judged and bool(_NEVER.search(told))) or (
+        (judged or bool(_LONG_ENOUGH.search(said))) and bool(_PRESERVING.search(told))
+    )
 
 
 def hazard_asked(sentence: str, comment: str) -> bool:
@@ -243,16 +288,20 @@ def hazard_asked(sentence: str, comment: str) -> bool:
     False
     """
     said, told = plain(sentence), plain(_around(sentence, comment))
-    whole = plain(whole_sentence(sentence, comment))
+    whole = plain(in_full(sentence, comment, _SHORT))
     judged = bool(_USE_IT.search(said) or _BARE.search(said))
-    if any(pattern.search(whole) for pattern in (_PRESERVING, _NEVER, _RAW)) or _EATEN_RAW.search(said):
-        return True
-    if (judged and _NEVER.search(told)) or ((judged or _LONG_ENOUGH.search(said)) and _PRESERVING.search(told)):
+    if _unproven(said, whole, told, judged=judged):
         return True
     if _SHADE.search(told) and _HARM.search(said):
         return not (_REACTION.search(told) and not _SPOILT.search(told))
+    if _TOXIC.search(said):
+        return True
+    if _PERISHABLE.search(said) and _STANDS_OUT.search(said) and not _TO_USE.search(said):
+        return True
     if _HABIT.search(said):
-        return bool(_PERISHABLE.search(said) and _UNCHILLED.search(said) and _HARM.search(said))
+        return False
     if _OMITTED.search(said) and not _GRAVE.search(said):
         return False
+    if _GRIM.search(_NAMED_SO.sub("", whole)) or (_ABANDONED.search(whole) and not _ON_PURPOSE.search(whole)):
+        return True
     return judged and bool(_STATE.search(_NAMED_SO.sub("", told)))

@@ -15,7 +15,9 @@ _LEGAL = phrases(
         trading standards | environmental health | nutrition (panel|label*|facts) | (allergen|ingredient*)
         (card|label*|list|statement|sheet|info*|declaration) | natasha's | fda | usda (approv*|rule*) | e[
         -]number | inspect(or|ion) | declar(e|ed|ation) | (food|fda|efsa) approval | approved (in|for|by|as) |
-        banned (in|by) | (insurance|insured) | sued? | suing | proper label | zoning | tax | vat""",
+        banned (in|by) | (insurance|insured) | sued? | suing | proper label | protected (term|name|word*) | in
+        trouble (for|with|if) | fined | registered with | (council|inspector*|authorit(y|ies)) | what wording |
+        wording .. (box*|label*|packag*|bag*|jar*) | label .. say | zoning | tax | vat""",
     f"""(allowed|permitted|able|need|needs|have|has|required|must|can|could|may|ok|okay|legit) .. (to
         )?(sell|selling) ..
         (cakes?|bread|cookies?|loaf|loaves|these|this|it|them|cheesecake*|macarons?|from|at|in|online|without|jam|baked|goods|pies|brownies?|buns|muffins?)
@@ -39,13 +41,13 @@ _LEGAL = phrases(
 )  # fmt: skip
 # The words in talk that has nothing to do with the law.
 _IN_JEST = phrases(
-    """(legal|lawful) question | should be (illegal|against the law) | law of (thumb|averages|nature|physics) |
-        mother[ -]in[ -]law* | (father|sister|brother|daughter|son)s?[ -]in[ -]law* | in-?laws? | sue me (if
-        not|lol|haha|jk|now) | sell (me|my family|my husband|it to|you|him|her) .. on | sell (me|him|her|them) |
-        murphy's law | baking law | law unto | arrest me | crime | police | allowed to
-        (use|eat|skip|swap|mix|laugh|do this) | am i allowed .. (use|skip|swap|bread|butter) | illegal .. (or
-        what|to taste|levels?|delicious|good) | taxing | sold out | sold on | sold (in|at|by|as|under) ..
-        (supermarket*|stores?|shops?|packets?|bags?|aldi)"""
+    """(legal|lawful) question | legal tender | illegal to (skip|use|swap|eat|leave|not|enjoy|love) | should be
+        (illegal|against the law) | law of (thumb|averages|nature|physics) | mother[ -]in[ -]law* |
+        (father|sister|brother|daughter|son)s?[ -]in[ -]law* | in-?laws? | sue me (if not|lol|haha|jk|now) |
+        sell (me|my family|my husband|it to|you|him|her) .. on | sell (me|him|her|them) | murphy's law | baking
+        law | law unto | arrest me | crime | police | allowed to (use|eat|skip|swap|mix|laugh|do this) | am i
+        allowed .. (use|skip|swap|bread|butter) | illegal .. (or what|to taste|levels?|delicious|good) | taxing
+        | sold out | sold on | sold (in|at|by|as|under) .. (supermarket*|stores?|shops?|packets?|bags?|aldi)"""
 )
 _MAKER = phrases(
     """(milled|made|packed|packs?|packaged|processed|manufactured|produced|bottled) ..
@@ -53,8 +55,10 @@ _MAKER = phrases(
         (facility|factory|line|equipment|mill) | (packing|production|bottling) line | share* ..
         (line|lines|facility|factory|equipment|mill) | factory | (is|are|it|they) .. certified | certified
         (gluten|nut|vegan|kosher|halal|organic|free)? .. \\? | certified\\? | (gluten[ -]free|nut[
-        -]free|vegan|kosher|halal|organic) certified | lab[ -]?tested | batch (number|code) | lot number |
-        accurate to | tested for | recall(ed|s)? | change* (suppliers?|the recipe|formula*|ingredients) ..
+        -]free|vegan|kosher|halal|organic) certified | lab[ -]?tested | batch (number|code) |
+        (get|gets|been|is|are) tested | (pork|beef|halal|kosher) .. (gelatin*|gelatine)? ?(in|based) |
+        (gelatine?|rennet|marshmallows?) .. (pork|beef|halal|kosher|vegetarian) | lot number | accurate to |
+        tested for | recall(ed|s)? | change* (suppliers?|the recipe|formula*|ingredients) ..
         (brand|they|company) | (does|do|is|are|has|have) (the|that|this|your|those|these) ..
         (brand|packet|sprinkles?|spread|colou?rants?|colou?rings?|chips|jar|tub|bottle|powder (you|u)|mix|one
         you|ones you|vanilla (you|in)) ..
@@ -66,6 +70,9 @@ _MAKER = phrases(
         (use|used|using) .. (have|has|contain*|gluten|nuts?|soya?|dairy|certified|halal|kosher|vegan|free) |
         where .. (brand|company|they) .. (source*|get|grow*|make*)"""
 )
+
+
+_REPLACED = phrases("replac* | substitut* | instead | swap* | one (to|for) one | alternatives? | sub")
 
 
 def legal_asked(sentence: str) -> bool:
@@ -83,4 +90,4 @@ def maker_asked(sentence: str) -> bool:
     >>> maker_asked("is that oat flour milled on the same line as wheat?")
     True
     """
-    return bool(_MAKER.search(sentence))
+    return bool(_MAKER.search(sentence)) and not _REPLACED.search(sentence)

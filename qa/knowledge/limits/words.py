@@ -14,22 +14,30 @@ from qa.text.phrases import phrases
 ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have|having) (sugar|pressure) | pressure
     and sugar | sugar and pressure | sugar (patient|problem|disease) | blood
     (sugar|pressure|glucose|clots?|test*) | high (bp|pressure) | hypertens* | insulin* | cholesterol | triglyc*
-    | pregnan* | breast-?fe* | nursing (mother|mum|mom) | (she's|i'm|im|am|while|still|when|is) nursing |
-    lactat* | trimester | (weeks|months|mths) (gone|along|in) | expecting (a|our|my|twins)? ?(baby)? | kidneys?
-    | dialysis | renal | cancer | chemo* | tumou?rs? | ibs | ibd | fodmap | gout |
-    (heart|kidney|liver|thyroid|bowel|crohn's|gut) (attack|disease|failure| condition|problems?|trouble) |
-    stents? | pacemaker | angina | stroke | strokes | crohn* | \\w{3,}itis | \\w{3,}a?emia | \\w{4,}ectomy |
-    diverticul* | low (potassium|sodium|fodmap|fibre|fiber|residue|oxalate|phosphorus|protein diet) | renal diet
-    | potassium (restriction|limit) | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd | gallbladder |
-    gall bladder | gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* | seizures? |
-    transplant* | pancrea* | eczema | psoriasis | asthma* | dysphagia | (trouble|difficulty|problems?)
-    swallowing | gastro* | ulcer* | hernia | pco[sd] | migraine* | co?eliacs? | allerg* | anaphyla* | epi-?pens?
-    | intoleran* | sensitiv* to | pku | phenylketon* | g6pd | favism | lupus | hashimoto* | thyro* | hypothyro*
-    | menopaus* | osteopor* | arthr* | fibromyalgia | (fatty|my|his|her|enlarged) liver | parkinson* |
-    alzheimer* | dementia | autoimmun* | histamine | mcas | oxalate* | kidney stones? | a1c | hba1c | recovering
-    (alcoholic|addict) | (eating|clotting|bleeding|metabolic|genetic) disorder | anorex* | bulimi* | cannot eat
-    | can't eat (gluten|dairy|eggs?|nuts?|wheat|milk|sugar) | reacts? (badly )?to | reaction (to|for) | had a
-    reaction"""
+    | pregnan* | preggo | preggers | with child | (baby|my|her) bump | breast-?fe* | nursing (mother|mum|mom) |
+    (she's|i'm|im|am|while|still|when|is) nursing | lactat* | trimester | (weeks|months|mths) (gone|along|in) |
+    expecting (a|our|my|twins)? ?(baby)? | kidneys? | dialysis | renal | cancer | chemo* | tumou?rs? | ibs | ibd
+    | fodmap | gout | (heart|kidney|liver|thyroid|bowel|crohn's|gut) (attack|disease|failure|
+    condition|problems?|trouble) | stents? | pacemaker | angina | stroke | strokes | crohn* | \\w{3,}itis |
+    \\w{3,}a?emia | \\w{4,}ectomy | diverticul* | low
+    (potassium|sodium|fodmap|fibre|fiber|residue|oxalate|phosphorus|protein diet) | renal diet | potassium
+    (restriction|limit) | stage [1-5] | vitamin k | brain fog | (food|narrow|wind) ?pipe | o?esophag* |
+    fibroids? | cysts? | polyps? | stomach bug | food poisoning | sugar is \\d+ | salt[ -]free diet |
+    (low|no|less|restricted|reduced)[ -](salt|sodium|sugar|fat|carb|purine|iodine) (diet|eating) | eliminat*
+    (salt|sugar|dairy|gluten|eggs?) | put (me|him|her) on (a|an) | sensitivit(y|ies) | special diet | heart
+    tablets | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd | gallbladder | gall bladder |
+    gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* | seizures? | transplant* |
+    pancrea* | eczema | psoriasis | asthma* | dysphagia | (trouble|difficulty|problems?) swallowing |
+    gastro(enter*|paresis) | (my|his|her|the) gastro | ulcer* | hernia | pco[sd] | migraine* | co?eliacs? |
+    allerg* | anaphyla* | epi-?pens? | intoleran* | sensitiv* to | pku | phenylketon* | g6pd | favism | lupus |
+    hashimoto* | thyro* | hypothyro* | menopaus* | osteopor* | arthr* | fibromyalgia |
+    (fatty|my|his|her|enlarged) liver | parkinson* | alzheimer* | dementia | autoimmun* | histamine | mcas |
+    oxalate* | kidney stones? | a1c | hba1c | recovering (alcoholic|addict) |
+    (intermittent|am|i'm|im|while|are|been) fasting | fasting (for|before|blood|glucose) |
+    (eating|clotting|bleeding|metabolic|genetic) disorder | anorex* | bulimi* | cannot eat | can't
+    (eat|have|do|tolerate|digest|touch|stomach) ..
+    (gluten|dairy|eggs?|nuts?|wheat|milk|sugar|yeast|soya?|sesame|salt|fibre|fiber|fat|foods?) | reacts? (badly
+    )?to | reaction (to|for) | had a reaction"""
 # Medicines, and who treats. Endings of generic names by the stems of the World Health Organization's list.
 TREATED = """medications? | meds | medicines? | medicated | tablets? (for|of) |
     (thyroid|heart|sugar|pressure|bp|blood pressure| water|diabetes) (pills?|tablets?|meds) |
@@ -44,27 +52,31 @@ MEDICAL = phrases(ILL, TREATED)
 
 # What a body does after eating.
 SYMPTOMS = phrases(
-    """hives | rash | throat | swell* | swollen (lip*|face|tongue|eye*) | itch* | cramps? | vomit* | threw up |
-        throwing up | puk* | fever | dizz* | headaches? | nause* | queasy | bloat* | gassy | the (runs|trots) |
-        diarrh* | in (knots|bits) | (stomach|tummy|belly|gut|guts) | stuck | lodged | sick as | feel
-        (sick|ill|off|funny|rough) | felt (sick|ill|off|rough) | wheez* | can't breathe | palpitation* |
-        chok(ed|ing|es) | heartburn | went (low|high|up to)"""
+    """hives | rash | tingl* | bumps | blotch* | faint* | shaky | (burnt|burned|scald*|cut) ..
+        (arm|hand|finger*|face|tongue|mouth|foot|leg|wrist|thumb|palm|self|myself) | blister* | bleeding | bad
+        guts | comes? (up|out) in | break* out in | flare* | throat | swell* | swollen (lip*|face|tongue|eye*) |
+        itch* | cramps? | vomit* | threw up | throwing up | puk* | fever | dizz* | headaches? | nause* | queasy
+        | bloat* | gassy | the (runs|trots) | diarrh* | in (knots|bits) | (stomach|tummy|belly|gut|guts) | stuck
+        | lodged | sick as | feel (sick|ill|off|funny|rough) | felt (sick|ill|off|rough) | wheez* | can't
+        breathe | palpitation* | chok(ed|ing|es) | heartburn | went (low|high|up to)"""
 )
 SMALL = phrases(
     """bab(y|ies) | (is|son|daughter|at|only|just|nearly|almost|she's|he's|turns) ..
         (\\d+|six|seven|eight|nine|ten|eleven) ?(m|mo|months?|mths?) | infants? | newborns? | toddlers? | \\d+
         ?-?(m|mo|mos|months?|mths?)([ -]old| olds| baby) | \\w+[ -]months?[ -](old|baby) | (under|below)
         (one|1|two|2|three|3)( year*|s)? | grandbab* | weaning | weaned | blw | baby[ -]led | (1|one|2|two)
-        (yr|year|yo)s?[ -](olds?|y)? | little (ones?|un|uns) | bairns? | wee one | formula (milk|bottle) |
-        teeth(ing|er)"""
+        (yr|year|yo)s?[ -](olds?|y)? | little (ones?|un|uns) | (turns?|turning) (one|1) |
+        (girl|boy|lad|lass|son|daughter) .. (turns?|is|just) .. (one|1|months?) | bairns? | wee one | formula
+        (milk|bottle) | teeth(ing|er)"""
 )
 PETS = phrases(
     """(my|our|the|a|her|his|their|for|to|with|two|old|sister's|feed|give)
         (dogs?|doggos?|pups?|pupp(y|ies)|cats?|kitt(y|en|ens)) | dogs | puppies | kittens | (dog|cat)
         (got|ate|eats?|had|licked|nicked|has|is) | spaniel | labrador | lab | retriever | collie | poodle |
-        dachshund | beagle | terrier | pug | husky | shepherd | parrots? | budgies? | cockatiel | horses? | pony
-        | vet | vets | hamsters? | rabbits? | bunny | guinea pigs? | (my|the|our|to) ..
-        (hens|chickens|ducks|birds) | pets? | parakeet | ferrets?"""
+        dachshund | beagle | terrier | pugs? | husky | corgi | whippet | greyhound | chihuahua | bulldog |
+        rottweiler | cockapoo | pony | donkey | goats? (got|ate|eat) | gerbil | rats (eat|ate) | shepherd |
+        parrots? | budgies? | cockatiel | horses? | pony | vet | vets | hamsters? | rabbits? | bunny | guinea
+        pigs? | (my|the|our|to) .. (hens|chickens|ducks|birds) | pets? | parakeet | ferrets?"""
 )
 # Which foods a person with an allergy must look out for besides the one that is named.
 _KIN = tuple(
@@ -72,8 +84,9 @@ _KIN = tuple(
     for who, what in (
         (
             """(nuts?|almonds?|cashews?|hazelnuts?|walnuts?|pistachios?|pecans?|peanuts?) .. (allerg*|safe|react*) |
-                (allerg*|react*|anaphyla*|epi-?pen) .. (nuts?|almonds?|cashews?|hazelnuts?|walnuts?|pistachios?|pecans?
-                |peanuts?) | nut[ -]free | (throat|mouth|lips) .. (itch*|swell*) .. (nuts?|almonds?|cashews?|badam)""",
+                (allerg*|react*|anaphyla*|epi-?pen) ..
+                (nuts?|almonds?|cashews?|hazelnuts?|walnuts?|pistachios?|pecans? |peanuts?) | nut[ -]free |
+                (throat|mouth|lips) .. (itch*|swell*) .. (nuts?|almonds?|cashews?|badam)""",
             """almonds? | cashews? | hazelnuts? | walnuts? | pistachios? | pecans? | macadamia* | brazil* | peanuts? |
                 lupin* | coconut | nutmeg | pine ?nuts? | tahini | sesame | chestnuts? | marzipan | badam | kaju |
                 tree nuts?""",
@@ -91,9 +104,9 @@ _KIN = tuple(
         ),
         (
             "co?eliacs? | wheat allerg* | allergic to (wheat|gluten) | gluten (allerg*|intoleran*)",
-            """spelt | einkorn | kamut | khorasan | emmer | farro | freekeh | durum | semolina | rye | barley | bulgur |
-                seitan | couscous | sourdough | malt | wheat starch | oats? | oat flour | porridge | triticale |
-                codex""",
+            """spelt | einkorn | kamut | khorasan | emmer | farro | freekeh | durum | semolina | rye | barley |
+                bulgur | seitan | couscous | sourdough | malt | wheat starch | oats? | oat flour | porridge |
+                triticale | codex""",
         ),
         ("soya? .. allerg* | allerg* .. soya?", "lecithin | lupin* | soybean oil | tofu | miso"),
         ("sesame .. allerg* | allerg* .. sesame", "tahini | halva | hummus | poppy"),
@@ -109,8 +122,10 @@ _FIGURES = phrases(
         -]shaped | lab (grade|coat) | (hurt|broke|sprained|injured) (my|his|her|the) ..
         (wrist|hand|arm|shoulder|thumb|back|finger) | chicken (pie*|pot|stock|broth|breast*| thigh*|wing*|soup)
         | duck (egg*|fat) | quail eggs? | hens? eggs? | fried chicken | monkey bread | bear claws? | piggy |
-        clot(ted)? cream | (throat|heart) of the (oven|loaf) | in the (car|boot) rash | addicted | diabetes
-        (in|on) (a|the) | (give|gave) me diabetes"""
+        clot(ted)? cream | (throat|heart) of the (oven|loaf) | in the (car|boot) rash | addicted | allergic to
+        (washing|work|waiting|mornings?|effort|reading|maths?|cleaning|dishes|recipes|fuss|faff*|sifting|kneading|patience|exercise)
+        | blood pressure (goes|went|rose|is|shoots) .. (when|at|over|watching|seeing|every) | diabetes (in|on)
+        (a|the) | (give|gave) me diabetes"""
 )
 
 
@@ -122,6 +137,24 @@ def plain(text: str) -> str:
     'a  cake, what size of tin?'
     """
     return _FIGURES.sub("", text.replace("’", "'"))
+
+
+# A sentence of the comment, of which a question may be a piece.
+_MARKS = re.compile(r"[.?!\n]")
+
+
+def in_full(piece: str, comment: str, fewest: int) -> str:
+    """A piece of a comment; with fewer words than that, the sentence it stands in, from one closing mark to the next.
+
+    >>> in_full("can this", "Lovely. So can I can this? Thanks", 3)
+    ' So can I can this'
+    """
+    at = comment.find(piece)
+    if at < 0 or len(piece.split()) >= fewest:
+        return piece
+    before = [found.end() for found in _MARKS.finditer(comment, 0, at)]
+    after = _MARKS.search(comment, at + max(len(piece.rstrip(".?!\n")), 1))
+    return comment[before[-1] if before else 0 : after.start() if after else len(comment)]
 
 
 def kin_named(sentence: str, comment: str) -> bool:
@@ -140,8 +173,9 @@ def kin_named(sentence: str, comment: str) -> bool:
 
 # What is said to be taken out or replaced is not what is to be eaten.
 _SHUNNED = re.compile(
-    r"""\b(?:instead of|in place of|replac\w+|swap\w*(?: out)?|substitut\w+(?: for)?|sub(?: for)?|without|no|leave
-        out|leaving out|"""
-    r"omit\w*|skip\w*|rid of|avoid\w*|cut(?:ting)? out|alternatives? (?:to|for)|-free|free of)\s(?:(?!with\b|for\b|by\b|and\b|to\b)\w+\s?){1,3}",
+    r"\b(?:instead of|in place of|replac\w+|swap\w*(?: out)?|substitut\w+(?: for)?|sub(?: for)?|without|no|"
+    r"leav(?:e|ing) out|"
+    r"omit\w*|skip\w*|rid of|avoid\w*|cut(?:ting)? out|alternatives? (?:to|for)|-free|free of)\s"
+    r"(?:(?!with\b|for\b|by\b|and\b|to\b)\w+\s?){1,3}",
     re.IGNORECASE,
 )

@@ -16,7 +16,18 @@ from qa.text.phrases import phrases
 
 # A question without its mark recommends nothing either.
 _ASKS = re.compile(
-    r"""^\W*(?:(?:so|and|but|or|hi|hello|hey|also|please|pls)\W+)*(?:can|could|may|should|would|will|shall|is|are|was|do|does|did|has|have|how|what|why|when|where|which|who|any|anyone|anybody)\s(?!be\b|just\b|always\b)""",
+    r"^\W*(?:(?:so|and|but|or|hi|hello|hey|also|please|pls)\W+)*"
+    r"(?:can|could|may|should|would|will|shall|is|are|was|do|does|did|has|have|how|what|why|when|where|which|who|any|anyone|"
+    r"anybody)(?:'s)?\s(?!be\b|just\b|always\b|it\W*$)",
+    re.IGNORECASE,
+)
+# A question in the second half of a sentence, or in its last words.
+_ASKS_LATE = re.compile(
+    r"[,;:.…–-]\s*(?:so\s|and\s|but\s)?(?:can|could|may|should|would|will|is|are|do|does|any|which|what|how|when)(?:'s)?\s"
+    r"|\s(?:will|would|can|could|should|is)\s(?:a|an|it|this|that|these|they|he|she|i|we|my|the)\s"
+    r"|\b(?:ok|okay|safe|alright|allowed|or no|or not|yes or no|problem|bad idea|"
+    r"please (?:help|advise)|pls help|help)\W*$"
+    r"|^\W*(?:please|pls|plz)\W+help\b|\burgent",
     re.IGNORECASE,
 )
 # A tip is short; a long story holds all words by chance.
@@ -41,10 +52,11 @@ def worries(pieces: Sequence[Piece], text: str) -> list[Piece]:
     return [
         piece
         for piece in pieces
-        if asks(piece.text)
+        if (asks(piece.text) or _ASKS_LATE.search(piece.text) or limits.alarming(piece.text))
         and all(kind not in {"question", "spam"} for kind, _ in piece.kinds)
         and (
-            limits.health_asked(piece.text, text)
+            limits.alarming(piece.text)
+            or limits.health_asked(piece.text, text)
             or limits.hazard_asked(piece.text, text)
             or limits.legal_asked(piece.text)
         )

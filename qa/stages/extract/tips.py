@@ -163,7 +163,7 @@ RULES = (
         """undercooked | underbaked | underdone | raw (middle|inside|meat) | runny (egg|middle|inside) | pink
             (chicken|inside|meat) | gooey (middle|inside) .. egg""",
         """(perfectly|totally|completely|always|is|are) (safe|fine|ok|okay) | safe to eat | fine to eat | never
-            (got|been|had) (sick|ill|a problem) | won't (hurt|kill)""",
+            (hurt|harmed|killed|bothered) | never (got|been|had) (sick|ill|a problem) | won't (hurt|kill)""",
     ),
     _rule(
         "left out",
@@ -182,9 +182,11 @@ RULES = (
     _rule(
         "dates and thawing",
         "expired",
-        "(use|sell|best)[ -]?(by|before) | expir* | dates? (on|are) | refreez* | thaw* and .. freez*",
-        """ignor* | scam | nonsense | rubbish | made up | myth | just .. (number|suggestion) | as (often|many times)
-            | never look* | sniff | trust your nose | means nothing""",
+        """(freez*|froze*) and thaw* | (use|sell|best)[ -]?(by|before) | expir* | dates? (on|are) | refreez* | thaw*
+            and .. freez*""",
+        """ignor* | scam | con | cons | weeks over | months over | as many | whenever | nonsense | rubbish | made up
+            | myth | just .. (number|suggestion) | as (often|many times) | never look* | sniff | trust your nose
+            | means nothing""",
     ),
     _rule(
         "medicine",
@@ -255,7 +257,8 @@ RULES = (
     _rule(
         "essential oils",
         "essential",
-        "(essential|tea tree|eucalyptus|aromatherapy|wintergreen|massage) .. oils?",
+        """(essential|tea tree|eucalyptus|aromatherapy|scented|wintergreen|massage) .. oils? | oils? ..
+            (aromatherapy|massage|essential)""",
         """use | add | drops? | eat | spoon* | put | mix | frosting | icing | fudge | cakes? | batter | swap |
             flavou?r""",
     ),
@@ -347,7 +350,7 @@ RULES = (
 MATTERS = re.compile("|".join(rule.patterns[0].pattern for rule in RULES), re.IGNORECASE)
 # Who warns of a thing, or tells how it ended, does not recommend it.
 WARNS = phrases(
-    """(please|pls|plz) (don't|do not|stop|never) | do not | don't
+    """(please|pls|plz) (don't|do not|stop|never) | (must|should) never | reminder | do not | don't
         (ever|give|feed|eat|store|do|leave|try|can|use|seal|heat|put|add|keep|pour|mix|cut|scrape|taste|lick|let|make|share|serve|go)
         | not (safe|fine|ok|okay|automatically|suitable|edible|recommended|a good idea|worth the risk) |
         (not|isn't|aren't|ain't|never|can't be|is no|are no) .. safe | kills (people|dogs|you|babies) | can

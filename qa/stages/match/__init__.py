@@ -11,7 +11,7 @@ from qa.settings import Settings
 from qa.stages.match.aligned import aligned
 from qa.stages.match.evidence import candidates
 from qa.stages.match.learn import AnswerModel, Judged, Ranked, learn_answers, ranked
-from qa.stages.match.limits import forbidden
+from qa.stages.match.limits import forbidden, unsettled
 from qa.stages.match.wording import worded
 
 __all__ = ["AnswerModel", "Judged", "aligned", "learn_answers", "match"]
@@ -46,7 +46,7 @@ def _decided(ask: Ask, one: Understood, order: Sequence[Ranked], library: Librar
     runners_up = tuple((other.answer, other.sureness) for other in order)
     reason = _kept_back(ask, one) or ("" if order else _nothing_known(ask, library))
     if not reason and sure < settings.draft_from:
-        reason = "unsure"
+        reason = unsettled(ask)
     if reason:
         return Matched(ask, None, sure, runners_up[:_RUNNERS_UP], reason)
     best = order[0]

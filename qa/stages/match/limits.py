@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from qa.knowledge.limits import MEDICAL, hazard_asked, health_asked, legal_asked, maker_asked
-from qa.records import Ask
-from qa.text.phrases import phrases
-
-# An allergy question with a person in it; without one it may be about what a thing is made of.
-_PERSON = phrases(
-    """(my|our|his|her|the)
-        (son|daughter|kids?|child|children|husband|wife|mother|mum|mom|dad|father|guests?|friend|sister|brother
-        |niece|nephew|grand*|boy|girl|lad|mate|cousin|class|school) | i | he | she | someone | treat | serve |
-        ok | okay | safe | can .. (eat|have)"""
+from qa.knowledge.limits import (
+    MEDICAL,
+    allergy_asked,
+    baking_asked,
+    hazard_asked,
+    health_asked,
+    legal_asked,
+    maker_asked,
 )
+from qa.records import Ask, AskType
+
+# Why a person must judge what was understood to be asked about, where no standing answer is sure to serve.
+_A_PERSON_S: dict[AskType, str] = {"safety": "unsafe", "health": "health", "allergy": "health"}
 
 
 def forbidden(ask: Ask, comment: str) -> str:
@@ -21,12 +23,21 @@ def forbidden(ask: Ask, comment: str) -> str:
     >>> forbidden(Ask("other", 0, 40, "am I allowed to write egg free on the card"), "")
     'legal'
     """
-    if ask.type == "health" or health_asked(ask.text, comment):
+    if health_asked(ask.text, comment) or allergy_asked(ask.text, comment):
         return "health"
     if legal_asked(ask.text):
         return "legal"
-    if ask.type == "allergy" and (MEDICAL.search(comment) or _PERSON.search(ask.text)):
+    if ask.type in {"health", "allergy"} and not (MEDICAL.search(comment) and baking_asked(ask.text)):
         return "health"
     if hazard_asked(ask.text, comment):
         return "unsafe"
     return "maker" if maker_asked(ask.text) else ""
+
+
+def unsettled(ask: Ask) -> str:
+    """The reason to give where no answer is sure enough.
+
+    >>> unsettled(Ask("safety", 0, 9, "keep it?")), unsettled(Ask("swap", 0, 9, "oil?"))
+    ('unsafe', 'unsure')
+    """
+    return _A_PERSON_S.get(ask.type, "unsure")
