@@ -29,7 +29,7 @@ _MEANT = ((senses, 0.67), (sense_pairs, 0.11), (letter_runs, 0.22))
 _WORDED = ((words_and_pairs, 0.5), (runs_across, 0.5))
 # With this many phrasings for each target the wording says as much as the meaning: with many, most wordings are known;
 # with few, hardly any.
-_EVEN = 60.0
+_EVEN = 120.0
 # Learned along with the phrasings, so that there are words to learn.
 _ANY_TEXT = "any text"
 # Phrasings and targets are each held back by fifths to learn certainty: all five, or one if there are many phrasings,
@@ -41,8 +41,9 @@ _FEWEST_TO_SPARE_ONE = 3
 _MOST = 16_000
 _SEED = 20260302
 _RUNNERS_UP = 4
-# Texts matched at a time, which bounds the memory.
-_BATCH = 2_048
+# Texts are matched so many at a time, the last filled up with empty ones: sums of floats can differ in the last place
+# with the size of a matrix, and what a text matches must not depend on what is matched beside it.
+_BATCH = 64
 
 
 class Match(NamedTuple):
@@ -97,7 +98,8 @@ class Matcher:
         """The best target for each text, with its probability and the runners-up."""
         found: list[Match] = []
         for start in range(0, len(texts), _BATCH):
-            found += self._match(texts[start : start + _BATCH])
+            batch = list(texts[start : start + _BATCH])
+            found += self._match([*batch, *[""] * (_BATCH - len(batch))])[: len(batch)]
         return found
 
     def _match(self, texts: Sequence[str]) -> list[Match]:
