@@ -12,6 +12,7 @@ from qa.settings import Settings, shipped
 from qa.stages.clean import clean
 from qa.stages.extract import AskModel, extract
 from qa.stages.extract.asks import Asked, amounts_of, items_of
+from qa.stages.extract.constructions import construction
 from qa.stages.extract.dangers import recipe_conflict, unsafe_tips
 from qa.stages.extract.names import bare, find_mentions, index_of
 from qa.stages.extract.region import region_of
@@ -159,6 +160,26 @@ def test_what_only_says_what_to_use_is_completed_from_the_recipe() -> None:
 def test_a_parent_that_names_several_things_leaves_the_reply_open(library: Library) -> None:
     (ask,) = understood("can it be frozen?", library, parent="I used psyllium and honey").asks
     assert ask.items == ()
+
+
+@pytest.mark.parametrize(
+    ("sentence", "name"),
+    [
+        ("and how do I keep X fresh?", "keep"),
+        ("how do you knead a wet dough", "how"),
+        ("why do bakers score a loaf", "why so"),
+        ("why did my loaf sink", "why mine"),
+        ("what is the purpose of X", "effect"),
+        ("what could I use in place of a whisk", "swap tool"),
+        ("what could I use in place of X", "swap"),
+        ("is X the same as X", "difference"),
+        ("who invented the doughnut", "origin"),
+        ("making a glossy glaze", "doing it"),
+        ("hm", ""),
+    ],
+)
+def test_one_construction_names_a_question(sentence: str, name: str) -> None:
+    assert construction(sentence) == name
 
 
 def test_a_chain_of_conditions_is_one_ask(library: Library) -> None:

@@ -6,6 +6,7 @@ of the whole comment, since the reason for a question often stands beside it.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
@@ -20,6 +21,7 @@ from qa.records import AskType, Example, Mention
 from qa.similarity.odds import Odds
 from qa.similarity.ridge import dual_and_left_out
 from qa.similarity.views import Views, word_parts, words_and_pairs
+from qa.stages.extract.constructions import construction
 from qa.stages.extract.frames import marked, votes
 from qa.text.phrases import phrases
 from qa.text.sentences import pieces_of
@@ -34,6 +36,10 @@ _LOOKS_ASKED = phrases(
     """can | could | should | would | will | may | do | does | did | is | are | was | has | have | what* | how* | why
     | where | when | which | who | any | anyone | please | wonder* | curious | right | tell | give"""
 )
+
+
+_INGREDIENT = re.compile(r"\bX\b")
+_WORD = re.compile(r"\w+(?:'\w+)?|[^\w\s]")
 
 
 class Question(NamedTuple):
@@ -141,6 +147,18 @@ def _sentence_frames(question: Question) -> list[str]:
     return [frame.name for frame in votes(question.sentence)]
 
 
+def _sentence_construction(question: Question) -> list[str]:
+    """The construction of the sentence, alone and with how many ingredients it names."""
+    name, named = construction(question.sentence), min(len(_INGREDIENT.findall(question.sentence)), 2)
+    return [name, f"{name} {named}"]
+
+
+def _sentence_ends(question: Question) -> list[str]:
+    """Its first words, one to three of them, and its last."""
+    words = [word.lower() for word in _WORD.findall(question.sentence)]
+    return [*(f"^ {' '.join(words[:n])}" for n in (1, 2, 3)), *(f"{' '.join(words[-n:])} $" for n in (1, 2))]
+
+
 def _comment_words(question: Question) -> list[str]:
     return words_and_pairs(question.comment)
 
@@ -158,6 +176,8 @@ _VIEWS = (
     (_sentence_words, 0.7),
     (_sentence_parts, 0.5),
     (_sentence_frames, 1.0),
+    (_sentence_construction, 0.7),
+    (_sentence_ends, 0.5),
     (_comment_words, 0.7),
     (_comment_parts, 0.5),
     (_comment_frames, 1.0),

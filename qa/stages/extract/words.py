@@ -146,17 +146,17 @@ def unknown_food(before: str, head: str) -> str:
 
 # Ordinary English words within a letter or two of a name; they are never repaired into it.
 ORDINARY = word_set(
-    """mille floury alcoholic banane ober bandana bandy barkley barnsley bartley bennet bennie berber blackbeard
-        brady brand brands breakwater buttered buttery carmelo chased chiseled clover coldwater collage
-        cornea corneal creamy curran current darker digestible finest freshest gingerly grainger guaranty
-        guardian insulin jagger kumar langer larger lemony levin liquidate maidan malawi manic marian
-        marshal masala match matchday panel pepperoni pigment powder preserved pruned pumping pyramidal
-        quickest raising scream selectable shelter shorting skelter smarter smelter softening spirited
-        sprinkled sprinkler squashed started startle stoney sugary sultan sultanate vitamin waiter walter
-        watery whisk whisked whisker whitbread whitehead whiten whiter whitey wholesale brian bread cured
-        salty battery bitter better batter butler flavor flower flowers floor floured coast toast roast
-        honestly honor money maple apples simple sample lover clever crumb crumbs starting starts creamed
-        pesach"""
+    """improve improves yeasty mille floury alcoholic banane ober bandana bandy barkley barnsley bartley bennet
+        bennie berber blackbeard brady brand brands breakwater buttered buttery carmelo chased chiseled
+        clover coldwater collage cornea corneal creamy curran current darker digestible finest freshest
+        gingerly grainger guaranty guardian insulin jagger kumar langer larger lemony levin liquidate maidan
+        malawi manic marian marshal masala match matchday panel pepperoni pigment powder preserved pruned
+        pumping pyramidal quickest raising scream selectable shelter shorting skelter smarter smelter
+        softening spirited sprinkled sprinkler squashed started startle stoney sugary sultan sultanate
+        vitamin waiter walter watery whisk whisked whisker whitbread whitehead whiten whiter whitey
+        wholesale brian bread cured salty battery bitter better batter butler flavor flower flowers floor
+        floured coast toast roast honestly honor money maple apples simple sample lover clever crumb crumbs
+        starting starts creamed pesach"""
 )
 
 # Turns of speech in which an ingredient's name is something else.
