@@ -19,7 +19,7 @@ from qa.text import word_set
 Fits = Literal["any", "all", "swap"]
 Basis = Literal["measured", "published", "common practice", "reasoned", "asker"]
 BASES: tuple[Basis, ...] = ("measured", "published", "common practice", "reasoned", "asker")
-WHEN = ("dish", "symptom", "region", "episode", "language", "shows")
+WHEN = ("dish", "symptom", "region", "episode", "language", "says", "shows")
 
 ANSWER_KEYS = ("id", "asks", "about", "fits", "phrasings", "figures", "cautions", "when", "basis", "asks_back", "note")
 _LINE = "---"

@@ -129,3 +129,20 @@ def test_without_standing_answers_there_is_nothing_to_say(library: Library) -> N
 def test_the_same_library_gives_the_same_matches(moon: Library) -> None:
     ask = asked("weight", "how many grams is a tablespoon of moonflour", ("moonflour", "moonflour"))[0]
     assert matched(ask, moon, learn_answers(moon)) == matched(ask, moon, learn_answers(moon))
+
+
+@pytest.mark.parametrize(
+    ("text", "applies"),
+    [
+        ("gluten-free cake, what flour", True),
+        ("gluten free cupcakes, what flour", False),  # a cupcake is no cake, "cakes" are
+        ("what flour for gluten free cakes", True),
+        ("what flour for cakes", False),
+    ],
+)
+def test_an_answer_waits_for_the_dish_and_the_words_it_wants(text: str, applies: bool, library: Library) -> None:
+    """Words count from their beginning, whatever stands between them; all conditions must hold."""
+    answer = replace(
+        library.answer("swap-any"), about=("none",), fits="any", when=(("dish", "cake"), ("says", "gluten free"))
+    )
+    assert (fit(Ask("swap", 0, len(text), text), answer, library) > 0) is applies

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import permutations
 
 from qa.kitchen.shows import shows
@@ -12,6 +14,11 @@ from qa.records import Ask
 
 # From "about exactly this form" down to "about anything"; the order matters more than the distances.
 _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5, 0.3
+
+_NO_WORD = re.compile(r"[\W_]+")
+
+# What an answer for any dish is worth beside one for the very dish, and one for the dish of two things asked about.
+_BROAD, _PART_OF_THE_DISH = 0.75, 0.6
 
 # Asks that set one ingredient against another.
 _PAIRED = frozenset(("swap", "same_thing"))
@@ -27,6 +34,12 @@ def fit(ask: Ask, answer: Answer, library: Library) -> float:
     """
     if not _applies(ask, answer):
         return 0.0
+    narrow = any(name in {"dish", "says"} and not value.startswith(("none", "not ")) for name, value in answer.when)
+    return _close(ask, answer, library, narrow=narrow) * (1.0 if narrow or answer.fits != "any" else _BROAD)
+
+
+def _close(ask: Ask, answer: Answer, library: Library, *, narrow: bool) -> float:
+    """How closely an answer that may apply is about the ingredients asked about."""
     if not ask.items:
         return _open(ask, answer)
     if answer.fits == "swap":
@@ -37,7 +50,8 @@ def fit(ask: Ask, answer: Answer, library: Library) -> float:
     if not any(worth):
         return 0.15 if "none" in answer.about else 0.0
     if ask.type in _PAIRED and len(worth) > 1 and not all(worth[:2]):
-        return 0.15  # an answer about one of two things asked about says nothing of how they compare
+        # an answer about one of two things says nothing of how they compare, unless the second is part of its dish
+        return _PART_OF_THE_DISH * worth[0] if narrow else 0.15
     return 0.5 * max(worth) + 0.5 * sum(worth) / len(worth)
 
 
@@ -89,8 +103,11 @@ def _covers(subject: str, item: str, library: Library) -> float:
 def _applies(ask: Ask, answer: Answer) -> bool:
     """Whether everything the answer wants understood was understood."""
     known = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}
+    asked = f"{ask.text} {ask.context}"
     return all(
-        _shown(value, ask) if name == "shows" else _same(known.get(name, ""), value, ask.text)
+        _shown(value, ask)
+        if name == "shows"
+        else _same(known.get(name, ""), value, asked if name == "says" else ask.text)
         for name, value in answer.when
     )
 
@@ -102,7 +119,7 @@ def _shown(wanted: str, ask: Ask) -> bool:
 
 
 def _same(understood: str, wanted: str, text: str) -> bool:
-    """Whether any of the words wanted was understood or stands in the text, and none of those after "not"."""
+    """Whether any of the words wanted was understood or begins a word of the text, and none of those after "not"."""
     options = [option.strip().lower() for option in wanted.replace("|", ",").split(",")]
     barred = [option.removeprefix("not ") for option in options if option.startswith("not ")]
     if _among(understood, barred, text):
@@ -113,4 +130,11 @@ def _same(understood: str, wanted: str, text: str) -> bool:
 
 
 def _among(understood: str, options: Sequence[str], text: str) -> bool:
-    return understood.lower() in options or any(len(option) > 3 and option in text.lower() for option in options)
+    """Whether an option was understood, or begins a word: "cake" is meant by "cakes", not by "pancakes"."""
+    words = _spaced(text)
+    return understood.lower() in options or any(len(option) > 3 and f" {option}" in words for option in options)
+
+
+@lru_cache(maxsize=64)
+def _spaced(text: str) -> str:
+    return " " + _NO_WORD.sub(" ", text.lower())
