@@ -67,12 +67,18 @@ def _judged(examples: Sequence[Example], library: Library) -> list[match.Judged]
     return found
 
 
+# Reasons that say nothing against an answer: nobody measured it when the comment was labelled.
+_UNKNOWN = frozenset(
+    ("no_knowledge", "unknown_ingredient", "missing_detail", "missing_amount", "missing_ingredient", "missing_measure")
+)
+
+
 def _verdicts(example: Example, said: Understood) -> Iterator[match.Judged]:
     """For each ask that was understood the answers that would be signed: none if it was not asked, or must be held."""
     places = match.aligned([(ask.type, ask.ingredients) for ask in said.asks], example.asks)
     for ask, place in zip(said.asks, places, strict=True):
         signable = example.answers[place] if place is not None and example.answers else None
-        if signable is None and (place is None or example.status in {"needs_you", "no_reply"}):
+        if signable is None and (place is None or not _UNKNOWN.issuperset(example.reasons)):
             signable = ()
         if signable is not None:
             yield match.Judged(ask, said.mentions, said.text, signable, example.voice)

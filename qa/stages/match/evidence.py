@@ -30,6 +30,7 @@ _NEEDS = {
     "convert asked to mL": "volume",
     "convert asked to g": "mass",
 }
+_DEGREES = frozenset(("degC", "degF", "gas_mark"))
 # Which ingredient of the ask a recipe speaks of.
 _NAMED = (("first", 1), ("second", 2))
 # An answer for another type of ask is still looked at if it is worded this much alike.
@@ -118,7 +119,20 @@ def _amounts_fit(ask: Ask, answer: Answer) -> float:
     given = {_kind(amount.unit) for amount in ask.amounts} - {"time", "length"}
     if not needed and not given:
         return 0.5
+    units, into = {amount.unit for amount in ask.amounts}, _converted_into(answer)
+    if units & _DEGREES and into and units & _DEGREES <= into:
+        return 0.0  # it is in that unit already
     return float(bool(given) and (bool(needed & given) or "any" in needed))
+
+
+def _converted_into(answer: Answer) -> set[str]:
+    """The oven scales that an answer converts into."""
+    return {
+        unit
+        for _, recipe in answer.figures
+        for unit in _DEGREES
+        if recipe in {f"oven {unit}", f"convert asked to {unit}"}
+    }
 
 
 def _kind(unit: str) -> str:

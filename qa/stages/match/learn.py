@@ -133,7 +133,8 @@ def _evidence(ask: Ask, scored: Sequence[tuple[float, Candidate]]) -> tuple[floa
     score, first = scored[0]
     lead = min(score - scored[1][0], 4.0) if len(scored) > 1 else 4.0
     share = 1 / sum(math.exp(other - score) for other, _ in scored)
-    return (score, lead, share, ask.sureness, *first.evidence)
+    words = ask.text.split()
+    return (score, lead, share, ask.sureness, float("?" in ask.text), min(len(words), 20) / 20, *first.evidence)
 
 
 class Ranked(NamedTuple):
