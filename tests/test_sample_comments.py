@@ -255,3 +255,17 @@ def test_more_and_more_viewers_ask_about_tigernut() -> None:
     middle = datetime(2026, 3, 27)
     early = sum(time < middle for time in times)
     assert len(times) - early > 2 * early
+
+
+def test_answers_that_would_be_signed_are_there() -> None:
+    """An id that is gone would teach nothing, without a word."""
+    known = {path.stem for path in (SAMPLES.parent / "knowledge" / "answers").glob("*.md")}
+    named = {
+        (label["id"], one)
+        for file in LABELLED
+        for label in _labels(file)
+        for ask in label["asks"]
+        for one in ask.get("answers", [])
+    }
+    assert len(named) > 1000
+    assert not {pair for pair in named if pair[1] not in known}
