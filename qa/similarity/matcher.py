@@ -41,9 +41,9 @@ _FEWEST_TO_SPARE_ONE = 3
 _MOST = 16_000
 _SEED = 20260302
 _RUNNERS_UP = 4
-# Texts are matched so many at a time, the last filled up with empty ones: sums of floats can differ in the last place
-# with the size of a matrix, and what a text matches must not depend on what is matched beside it.
-_BATCH = 64
+# Texts matched at a time, which bounds the memory; filled up with empty ones to whole blocks, since sums of floats can
+# differ in the last place with the size of a matrix, and what a text matches must not depend on what is matched beside.
+_BATCH, _BLOCK = 1_024, 64
 
 
 class Match(NamedTuple):
@@ -99,7 +99,7 @@ class Matcher:
         found: list[Match] = []
         for start in range(0, len(texts), _BATCH):
             batch = list(texts[start : start + _BATCH])
-            found += self._match([*batch, *[""] * (_BATCH - len(batch))])[: len(batch)]
+            found += self._match([*batch, *[""] * (-len(batch) % _BLOCK)])[: len(batch)]
         return found
 
     def _match(self, texts: Sequence[str]) -> list[Match]:
