@@ -14,6 +14,7 @@ from itertools import pairwise
 
 from qa.errors import InvalidMeasure
 from qa.kitchen.heat import convert
+from qa.kitchen.read_shares import find_shared
 from qa.kitchen.sums import Sum, full_unit, said
 from qa.kitchen.weights import to_mass
 from qa.measures.measure import Measure
@@ -24,25 +25,40 @@ from qa.measures.units import BARE, dimension
 
 # A claim counts as right within a hundredth, or within half of its own last digit where that is coarser.
 _NEAR = 0.01
+# A spoonful weighed differs from a table's by more than this between one filling and the next (common practice).
+_FILLING = 0.08
 _RATIO = re.compile(
     r"(?<![\d:.,/])(\d{1,4}(?:\.\d{1,3})?)\s?(?::|to|in)\s?(\d{1,4}(?:\.\d{1,3})?)(?![\d:.,]*\d)(?!\s?(?:g|tbsp|tsp|cups?|min)\b)"
 )
+_N = r"\d{1,6}(?:\.\d{1,4})?"
+_IS = r"(?:=|is|makes|equals|gives|,?\s?(?:in\s)?total(?:s|\sis)?)"
 _ARITHMETIC = re.compile(
-    r"(?<![\d.,/])(\d{1,6}(?:\.\d{1,4})?)\s?(?:g\s?)?([x×*+/÷−-])\s?(\d{1,6}(?:\.\d{1,4})?)\s?(?:g\s?)?(?:=|is|makes|equals)\s?"
-    r"(\d{1,7}(?:\.\d{1,4})?)(?![\d.,/]*\d)"
+    rf"(?<![\d.,/*×)])(?:\((?P<a>{_N})\s?\+\s?(?P<b>{_N})\)|(?P<first>{_N}))\s?(?:g\s?)?"
+    rf"(?P<sign>[x×*+/÷−-]|divided by|times|plus|minus|over|[a-z]{{2,8}}\s(?:of|at)(?=\s{_N}\s?g?\s?=))\s?"
+    rf"(?P<second>{_N})\s?(?:g\s?)?{_IS}\s?(?:about\s)?(?P<claimed>\d{{1,7}}(?:\.\d{{1,4}})?)"
+    r"(?![\d.,/]*\d)(?P<percent>\s?(?:%|per ?cent))?",
+    re.IGNORECASE,
 )
-_SIGNS = {"x": "×", "*": "×", "×": "×", "+": "+", "/": "÷", "÷": "÷", "-": "−", "−": "−"}
+_SIGNS = {
+    "x": "×", "*": "×", "×": "×", "+": "+", "/": "÷", "÷": "÷", "-": "−", "−": "−", "divided by": "÷", "over": "÷",
+    "times": "×", "plus": "+", "minus": "−",
+}  # fmt: skip
 _PART_OF = re.compile(
-    r"\b(?:(half|a third|a quarter|double|twice|triple|halving|doubling|tripling)(?:\s(?:of|the))?)\s", re.IGNORECASE
+    r"(?<![\w/])(?:(half|a third|a quarter|two thirds|three quarters|double|twice|triple|halving|doubling|tripling)"
+    r"(?:\s(?:of|the))?|(1/2|1/3|1/4|2/3|3/4|½|⅓|¼|⅔|¾)\sof)\s",
+    re.IGNORECASE,
 )
 _FACTORS = {
     "half": 0.5, "halving": 0.5, "a third": 1 / 3, "a quarter": 0.25, "double": 2.0, "doubling": 2.0, "twice": 2.0,
-    "triple": 3.0, "tripling": 3.0,
+    "triple": 3.0, "tripling": 3.0, "two thirds": 2 / 3, "three quarters": 0.75, "1/2": 0.5, "½": 0.5, "1/3": 1 / 3,
+    "⅓": 1 / 3, "1/4": 0.25, "¼": 0.25, "2/3": 2 / 3, "⅔": 2 / 3, "3/4": 0.75, "¾": 0.75,
 }  # fmt: skip
 _EQUALS = re.compile(
-    r"^\s?(?:[a-z]{1,14}\s){0,4}(?:=|is|are|equals?|makes?|weighs?|would be|comes to)\s(?:about\s|roughly\s|like\s)?$",
+    r"^\s?(?:[a-z]{1,14}\s){0,4}(?:=|is|are|so|equals?|makes?|weighs?|would be|comes to)\s(?:about\s|roughly\s|like\s)?$",
     re.IGNORECASE,
 )
+_EACH = re.compile(r"\b(?:each|apiece|every|per|a piece)\b", re.IGNORECASE)
+_STARTER = re.compile(r"\b(?:starter|levain)\b", re.IGNORECASE)
 _ELSEWHERE = {"NZ": "taking a metric measure", "AU": "taking an Australian measure", "JP": "taking a Japanese measure"}
 _FLOUR = re.compile(r"^\s?(?:of\s)?(?:[a-z]{1,14}\s){0,2}flour\b", re.IGNORECASE)
 
@@ -52,7 +68,7 @@ class Checked:
     """What became of the asker's sum.
 
     Attributes:
-        kind: 'ratio', 'percent', 'arithmetic', 'part', 'conversion' or 'weight'.
+        kind: 'ratio', 'percent', 'arithmetic', 'part', 'share', 'conversion' or 'weight'.
         right: whether it holds, within what the claim's own digits can say.
         words: one line: the working, and 'right' or the asker's figure after 'not'.
         sum: the corrected figure.
@@ -107,8 +123,10 @@ def check_conversion(left: Measure, right: Measure, density: Measure | None = No
         weighed = to_mass(left, density)
         exact = weighed.measure.to(right.unit)
         low, high = weighed.measure.to(right.unit).low, weighed.measure.to(right.unit).high
-        verdict = low <= right.value <= high or _close(right.value, exact.value)
+        verdict = low <= right.value <= high or abs(right.value - exact.value) <= _FILLING * exact.value
         return _checked("weight", verdict, weighed.working[-1].partition(" = ")[0], exact, said(right))
+    if kinds == ("mass", "volume"):
+        return check_conversion(right, left, density)  # what the measure weighs, since a weight needs no filling
     exact = left.to(right.unit)
     return _checked("conversion", _close(right.value, exact.value), said(left), exact, said(right))
 
@@ -138,7 +156,7 @@ def check_text(text: str, region: str | None = None, density: Measure | None = N
     NoKnowledge where it claims the weight of a spoonful and no density was given.
     """
     amounts = find_amounts(text)
-    for look in (_text_arithmetic, _text_percent, _text_ratio, _text_part):
+    for look in (_text_arithmetic, _text_percent, _text_ratio, _text_shared, _text_part):
         if found := look(text, amounts, region):
             return found
     return _text_conversion(text, amounts, region, density)
@@ -149,15 +167,21 @@ def _text_arithmetic(text: str, amounts: list[Amount], region: str | None) -> Ch
     match = _ARITHMETIC.search(text)
     if match is None:
         return None
-    first, sign, second, claimed = match.groups()
-    found = check_arithmetic(float(first), sign, float(second), float(claimed), _digits(claimed))
-    return _placed(found, match.start(), match.end())
+    first = float(match["first"] or 0) or float(match["a"]) + float(match["b"])
+    second, claimed = float(match["second"]), float(match["claimed"])
+    sign = match["sign"].lower()
+    sign = sign if sign in _SIGNS else "×"  # "6 eggs of 50 g = 300 g"
+    digits = _digits(match["claimed"])
+    if match["percent"] and _SIGNS[sign] == "÷":
+        part, whole = (Measure.exact(one, "g") for one in (first, second))
+        return _placed(check_percent(part, whole, claimed, digits), match.start(), match.end())
+    return _placed(check_arithmetic(first, sign, second, claimed, digits), match.start(), match.end())
 
 
 def _text_percent(text: str, amounts: list[Amount], region: str | None) -> Checked | None:
     percents = [amount for amount in amounts if amount.unit == "percent"]
     weighed = [amount for amount in amounts if amount.unit in ("g", "kg", "oz", "lb", "") and amount.value > 0]
-    if not percents or len(weighed) < 2:
+    if not percents or len(weighed) < 2 or _STARTER.search(text):
         return None
     first, second = weighed[:2]
     whole, part = (second, first) if _FLOUR.match(text[second.end :]) else (first, second)
@@ -190,6 +214,27 @@ def _text_ratio(text: str, amounts: list[Amount], region: str | None) -> Checked
     return _placed(found, min(match.start(), pair[0].start), max(match.end(), pair[1].end))
 
 
+def _text_shared(text: str, amounts: list[Amount], region: str | None) -> Checked | None:
+    """'180 g carbs, cut into 12, each is 15 g': what one piece of a whole holds."""
+    del region
+    shared = find_shared(text)
+    if shared is None:
+        return None
+    rest = [
+        a
+        for a in amounts
+        if a not in (shared.whole, shared.pieces) and a.unit in (shared.whole.unit, "", "each") and a.value
+    ]
+    if len(rest) != 1 or not _EACH.search(text[rest[0].start :] + text[max(0, rest[0].start - 12) : rest[0].start]):
+        return None
+    whole, claimed = Measure.exact(shared.whole.value, shared.whole.unit), rest[0].value
+    each = whole / shared.pieces.value
+    left = f"{said(whole)} ÷ {plain(shared.pieces.value)}"
+    right = _close(claimed, each.value, _digits(text[rest[0].start : rest[0].end]))
+    found = _checked("share", right, left, each, plain(claimed))
+    return _placed(found, shared.whole.start, rest[0].end)
+
+
 def _text_part(text: str, amounts: list[Amount], region: str | None) -> Checked | None:
     for match in _PART_OF.finditer(text):
         after = [amount for amount in amounts if amount.start >= match.end() - 1 and amount.unit]
@@ -197,15 +242,18 @@ def _text_part(text: str, amounts: list[Amount], region: str | None) -> Checked 
             whole, claimed = (resolve(amount, region)[0] for amount in after[:2])
             if dimension(whole.unit) != dimension(claimed.unit):
                 return None
-            found = check_part(_FACTORS[match[1].lower()], whole, claimed)
+            found = check_part(_FACTORS[(match[1] or match[2]).lower()], whole, claimed)
             return _placed(found, match.start(), after[1].end)
     return None
 
 
 def _text_conversion(text: str, amounts: list[Amount], region: str | None, density: Measure | None) -> Checked | None:
+    checked: list[Checked] = []
     for first, second in pairwise(amounts):
         if not (first.unit and second.unit and _EQUALS.match(text[first.end : second.start])):
             continue
+        if first.unit == second.unit:
+            continue  # no conversion: part of another sum
         found = _compared(first, second, region, density)
         bare = {first.unit, second.unit} & set(BARE)
         if found and found.kind == "conversion" and not found.right and region is None and bare:
@@ -213,14 +261,14 @@ def _text_conversion(text: str, amounts: list[Amount], region: str | None, densi
             elsewhere = (_compared(first, second, other, density) for other in _ELSEWHERE)
             found = next((other for other in elsewhere if other and other.right), found)
         if found:
-            return _placed(found, first.start, second.end)
-    return None
+            checked.append(_placed(found, first.start, second.end))
+    return next((one for one in checked if not one.right), checked[0] if checked else None)
 
 
 def _compared(first: Amount, second: Amount, region: str | None, density: Measure | None) -> Checked | None:
     (left, assumed), (right, also) = resolve(first, region), resolve(second, region)
     kinds = dimension(left.unit), dimension(right.unit)
-    if kinds[0] != kinds[1] and kinds != ("volume", "mass"):
+    if kinds[0] != kinds[1] and set(kinds) != {"volume", "mass"}:
         return None
     found = check_conversion(left, right, density)
     where = assumed or also or _ELSEWHERE.get(region or "", "") if {first.unit, second.unit} & set(BARE) else ""

@@ -63,6 +63,22 @@ def edible(size: str = "large") -> Measure:
     return Measure.of(EDIBLE_US[size], "g", spread=spread, fact=f"rule:EGG-US-EDIBLE-{size.upper().replace(' ', '-')}")
 
 
+def edible_in(country: str, size: str) -> Measure:
+    """Grams of one egg of a weight class without its shell: anywhere in the class, less the shell of a US large egg.
+
+    Jumbo and extra large classes without an upper end count as five grams wide. InvalidMeasure for an unknown class.
+
+    >>> round(edible_in("UK", "medium").value)
+    51
+    """
+    found = in_shell(country, size)
+    if not found.low:
+        raise InvalidMeasure(f"a {size} egg may be of any weight below its class", "weigh it")
+    high = found.high or found.low + 5.0
+    whole = Measure.of((found.low + high) / 2, "g", spread=rectangular(found.low, high), fact=found.rule)
+    return whole * (1 - shell_share("US", "large").measure.to("dimensionless").value)
+
+
 def shell_share(country: str, size: str) -> Sum:
     """How much of an egg is shell, in percent: edible weight against the lightest average of its class."""
     whole = Measure.of(in_shell(country, size).low, "g", fact=in_shell(country, size).rule)

@@ -129,6 +129,29 @@ def fan(celsius: float) -> Sum:
     return Sum(Measure.of(value, "degC", fact="rule:FAN-OVEN"), (working,), low, value)
 
 
+def still(celsius: float) -> Sum:
+    """The setting of an oven without a fan for a fan oven's in °C, with ends from the charts' two rules."""
+    value = celsius + FAN_LOWER[0]
+    line = f"{plain(celsius)} + {plain(FAN_LOWER[0])} = {plain(value)} °C; some charts add {plain(FAN_LOWER[1])}"
+    return Sum(Measure.of(value, "degC", fact="rule:FAN-OVEN"), (line,), value, celsius + FAN_LOWER[1])
+
+
+def printed(celsius: Sum) -> Sum:
+    """What charts print for an exact temperature in °C: that of a gas mark where it is one, else the nearest five.
+
+    >>> printed(convert(350.0, "degF", "degC")).text, printed(convert(240.0, "degF", "degC")).text
+    ('180 °C', '115 °C')
+    """
+    exact = celsius.measure.value
+    mark = next((m for m, row in GAS_MARKS.items() if abs(fahrenheit_to_celsius(row[0]) - exact) < 1), None)
+    on_dials = (5.0 * round(exact / 5),) if mark is None else GAS_MARKS[mark][1:]
+    value = on_dials[-1]
+    low, high = min(exact, *on_dials), max(exact, *on_dials)
+    rule = "rule:TEMP-FORMULA" if mark is None else f"rule:GAS-{plain(mark)}"
+    line = f"{plain(exact)} °C, on a dial {plain(value)} °C"
+    return Sum(Measure.of(value, "degC", fact=rule), (*celsius.working, line), low, high)
+
+
 def boiling_point(altitude: float, unit: str = "m") -> Sum:
     """Where water boils at an altitude in m (or 'ft'), in °C: standard atmosphere, then the Antoine equation.
 

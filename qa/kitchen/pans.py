@@ -32,12 +32,14 @@ class Pan:
     Attributes:
         unit: 'inch', 'cm' or 'mm'.
         depth: filled depth in the same unit; None to compare at equal depth.
+        count: how many of them.
     """
 
     shape: Shape
     sizes: tuple[float, ...]
     unit: str
     depth: float | None = None
+    count: int = 1
 
     def __post_init__(self) -> None:
         wanted = 2 if self.shape == "oblong" else 1
@@ -51,17 +53,17 @@ class Pan:
 
     @property
     def area(self) -> float:
-        """Base area in cm²; a round one is π d² / 4."""
+        """Base area of all of them in cm²; a round one is π d² / 4."""
         sides = [size * factor(self.unit, "cm") for size in self.sizes]
-        if self.shape == "round":
-            return math.pi * sides[0] ** 2 / 4
-        return sides[0] * sides[-1]
+        one = math.pi * sides[0] ** 2 / 4 if self.shape == "round" else sides[0] * sides[-1]
+        return self.count * one
 
     @property
     def text(self) -> str:
         """As a cook says it: '9 inch round', '9 × 13 inch'."""
         size = " × ".join(plain(size) for size in self.sizes)
-        return f"{size} {self.unit}" + ("" if self.shape == "oblong" else f" {self.shape}")
+        several = f"{self.count} of " if self.count > 1 else ""
+        return f"{several}{size} {self.unit}" + ("" if self.shape == "oblong" else f" {self.shape}")
 
 
 def pan_factor(old: Pan, new: Pan) -> Sum:

@@ -21,6 +21,7 @@ _LENGTHS = ("inch", "cm", "mm", "pan")
 _JOINS = re.compile(r"^[\"”\s-]*(?:x|×|by)\s*$", re.IGNORECASE)
 _SHAPE = re.compile(r"\b(?:round|circular|springform|square|tray|sheet|loaf|oblong|rectangular)s?\b", re.IGNORECASE)
 _SEVERAL = re.compile(r"\b(?:two|three|four|[2-9])\s$", re.IGNORECASE)
+_COUNTS = {"two": 2, "three": 3, "four": 4}
 _OLD_SECOND = re.compile(
     r"\b(?:from|instead of|calls for|recipe\s(?:is|says|calls|needs|wants|uses|has)|in the recipe)\b", re.IGNORECASE
 )
@@ -32,7 +33,8 @@ _WANTED = re.compile(
     re.IGNORECASE,
 )
 _OVEN = re.compile(
-    r"\b(?:oven|gas(?: mark)?|degrees?|celsius|celcius|centigrade|fahrenheit|bake[ds]?|baking|temp(?:erature)?|fan)\b",
+    r"\b(?:oven|gas(?: mark)?|degrees?|celsius|celcius|centigrade|fahrenheit|bake[ds]?|baking|temp(?:erature)?|fan|dial"
+    r"|range|thermostat)\b",
     re.IGNORECASE,
 )
 
@@ -42,7 +44,6 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     """The pans a text names, the recipe's own first; a unit or shape not said is that of the other pan.
 
     Where no shape is said at all both are taken as round, which gives the same factor as any other common shape.
-    Nothing where one of them is several pans.
     """
     groups: list[list[Amount]] = []
     for amount in find_amounts(text):
@@ -52,8 +53,6 @@ def find_pans(text: str) -> tuple[Pan, ...]:
             groups[-1].append(amount)
         else:
             groups.append([amount])
-    if any(_SEVERAL.search(text[max(0, group[0].start - 8) : group[0].start]) for group in groups):
-        return ()
     written = []
     for place, group in enumerate(groups):
         after = groups[place + 1][0].start if place + 1 < len(groups) else len(text)
@@ -61,15 +60,17 @@ def find_pans(text: str) -> tuple[Pan, ...]:
         tail = text[group[-1].end : min(after, group[-1].end + _NEAR)]
         shape = _SHAPE.search(tail) or (None if place else _SHAPE.search(text[before : group[0].start]))
         unit = next((a.unit for a in group if a.unit != "pan"), "")
-        written.append((" x ".join(f"{a.value:g}" for a in group), unit, shape[0] if shape else ""))
-    unit = next((u for _, u, _ in written if u), "")
-    shape_word = next((s for _, _, s in written if s), "round" if len(written) > 1 else "")
+        several = _SEVERAL.search(text[max(0, group[0].start - 8) : group[0].start])
+        count = _COUNTS.get(several[0].strip().lower(), 0) or int(several[0]) if several else 1
+        written.append((" x ".join(f"{a.value:g}" for a in group), unit, shape[0] if shape else "", count))
+    unit = next((one[1] for one in written if one[1]), "")
+    shape_word = next((one[2] for one in written if one[2]), "round" if len(written) > 1 else "")
     pans = []
-    for sizes, own_unit, own_shape in written:
+    for sizes, own_unit, own_shape, count in written:
         single = " x " not in sizes
         named = own_shape or (shape_word if single else "")
         try:
-            pans.append(read_pan(f"{sizes} {own_unit or unit} {named}".strip()))
+            pans.append(replace(read_pan(f"{sizes} {own_unit or unit} {named}".strip()), count=count))
         except InvalidMeasure:
             continue
     if len(pans) > 1 and len(groups) > 1 and _OLD_SECOND.search(text[groups[0][-1].end : groups[1][0].start]):
@@ -108,3 +109,31 @@ def find_oven(text: str) -> Amount | None:
         plain = next((a for a in amounts if a.unit == "" and 100 <= a.value <= 550), None)
         said = plain and replace(plain, unit="deg")
     return said
+
+
+_SCALES = {
+    "to gas": r"gas(?:\smarks?)?|regulo|(?:what|which) marks?|1 t[oa]e? 9",
+    "to celsius": r"celsius|celcius|centigrade|[°º]\s?c|c|europe(?:an)?|metric|deg(?:rees)?\sc",
+    "to fahrenheit": r"fahrenheit|farenheit|[°º]\s?f|f|freedom units|american|us oven|old money",
+    "fan": r"fan|convection|conventional|hot air|top.{0,3}bottom heat",
+}
+_SCALE = re.compile(
+    r"(?<![\w°º])(?:" + "|".join(f"(?P<s{place}>{words})" for place, words in enumerate(_SCALES.values())) + r")(?!\w)",
+    re.IGNORECASE,
+)
+
+
+def oven_wish(text: str, said: Amount) -> str:
+    """The scale that a setting is wanted on ('to gas', 'to celsius', 'to fahrenheit', 'fan'), or '' if none is named.
+
+    >>> oven_wish("what is 350 F in C?", find_oven("what is 350 F in C?"))
+    'to celsius'
+    """
+    names = list(_SCALES)
+    spots = [(m.start(), names[int((m.lastgroup or "s0")[1:])]) for m in _SCALE.finditer(text)]
+    wished = {name for place, name in spots if not said.start <= place < said.end}
+    own = {"degC": "to celsius", "degF": "to fahrenheit"}.get(said.unit, "")
+    wished.discard(own)
+    if own == "" and len(wished & {"to celsius", "to fahrenheit"}) == 2:
+        return ""
+    return next((name for name in names if name in wished), "")

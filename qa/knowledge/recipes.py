@@ -41,7 +41,18 @@ _SHAPES = {
     r"|verdict|has)(?: [12])?(?: as [A-Z]{2})?)",
     "labels": r"labels (?:apart|verdict)",
     "checked": r"checked (?:verdict|kind|line|result)",
-    "dough": r"dough (?:plain|total|line|verdict|claimed|hidden|amount|share|water)",
+    "dough": r"dough (?:plain|total|line|verdict|claimed|hidden|amount|share|water|several|starter)",
+    "bakers": r"bakers (?:thing )?[1-5]",
+    "turned": r"turned (?:said |thing )?[1-6]",
+    "asked": r"asked (?:amount|thing)",
+    "nutrient": r"nutrient",
+    "holds": rf"holds (?:amount|more|(?P<property>.+) in {_ITEM})",
+    "percent": r"percent (?:said|mass|result|flour|of)",
+    "share": r"share (?:whole|pieces|each)",
+    "batch": r"batch (?:makes|wants|factor)",
+    "egg": r"egg share (?:eggs|makes|grams|whole)",
+    "yeasts": r"yeasts (?:said|result|have|want|verdict)",
+    "boiling": r"boiling (?:degC|degF)",
     "soda": rf"soda (?P<amount>.+) (?:spent by|beside) .+ of {_ITEM}",
     "said": rf"said of {_ITEM}",
     "acid": rf"acid (?:ratio of {_ITEM}|{_OTHER} for (?P<amount>.+) of soda in (?P<unit>\w+))",
@@ -52,8 +63,10 @@ _SHAPES = {
     "yeast": rf"yeast (?P<amount>.+) of {_ITEM} for {_OTHER}",
     "pan": r"pan (?:factor|old|new|verdict)",
     "eggs": r"eggs (?:factor|wanted|have|missing|verdict)",
-    "oven": r"oven (?:said|degC|degF|gas_mark|fan|kind)",
+    "oven": r"oven (?:said|degC|degF|gas_mark|dial|fan|still|kind)",
 }
+# What `holds` knows besides the properties: the nutrient asked after, and a sum of two.
+_OF_AMOUNTS = ("asked", "net carbohydrate")
 VERBS = tuple(_SHAPES)
 _PATTERNS = {verb: re.compile(shape) for verb, shape in _SHAPES.items()}
 
@@ -67,7 +80,7 @@ def read_recipe(text: str) -> Recipe | str:
     if not found:
         return f"'{verb}' is written otherwise"
     part = {name: said or "" for name, said in found.groupdict().items()}
-    if (name := part.get("property", "")) and name not in PROPERTIES:
+    if (name := part.get("property", "")) and name not in {*PROPERTIES, *_OF_AMOUNTS}:
         return f"no property {name!r}, {did_you_mean(name, PROPERTIES)}"
     units = [part.get("unit", "")] + ([part["other"]] if verb == "definition" else [])
     for unit in units:

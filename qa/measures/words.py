@@ -10,7 +10,8 @@ from __future__ import annotations
 # 'pinch') need a rule or a question. Longer spellings come first where one begins another.
 SPELLINGS: dict[str, str] = {
     "fl_oz": r"fl(?:uid|\.)?[ -]?(?:ounces?|oz)\.?",
-    "tbsp": r"table[ -]?spoons?(?:ful+s?)?|tablespoonsful+|tbsp(?:n?s?|ful)\.?|tblsp?n?s?\.?|tbl[es]?\.?|tbs?\.?",
+    "tbsp": r"(?:table|tabel|tabl)[ -]?spoons?(?:ful+s?)?|tablespoonsful+|tbsp(?:n?s?|ful)\.?"
+    r"|tblsp?n?s?\.?|tbl[es]?\.?|tbs?\.?",
     "tsp": r"tea[ -]?spoons?(?:ful+s?)?|teaspoonsful+|tspn?s?\.?|teasp\.?",
     "dessertspoon": r"dessert[ -]?spoons?(?:ful+s?)?|dsp\.?|dstspn?s?\.?",
     "cup": r"cups?(?:ful+s?)?|cupsful+",

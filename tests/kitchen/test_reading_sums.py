@@ -49,7 +49,7 @@ def test_what_the_writer_made_of_the_label(text, claimed):
         ("recipe for 20cm round tin, i have 23cm", ["20 cm round", "23 cm round"]),
         ("8 inch round to 9x13", ["8 inch round", "9 × 13 inch"]),
         ("6 inch round cake from an 8 inch recipe", ["8 inch round", "6 inch round"]),
-        ("two 8 inch rounds or one 9x13", []),
+        ("two 8 inch rounds or one 9x13", ["2 of 8 inch round", "9 × 13 inch"]),
         ("bake in a tin", []),
     ],
 )
@@ -92,7 +92,7 @@ def test_oven_settings(text, value, unit):
         ("1/4 tsp soda + 1/2 tsp cream of tartar = 1 tsp. true?", {"soda and tartar"}),
         ("8 inch round to 9x13", {"pans"}),
         ("recipe has 3 eggs, I have 2", {"eggs"}),
-        ("what gas mark is 350", {"oven", "degrees"}),
+        ("what gas mark is 350", {"oven", "degrees", "to gas"}),
         ("gas mark 4?", {"oven", "gas mark"}),
         ("1 tsp baking powder", {"powder"}),
         ("do i subtract fiber from carbs on a uk label", set()),

@@ -12,7 +12,7 @@ from qa.errors import InvalidMeasure, Missing
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask, Computed, Figure
-from qa.stages.compute import amounts, checked, kitchen, labels, leavens
+from qa.stages.compute import amounts, checked, contents, doughs, kitchen, labels, leavens, shared, turned
 from qa.stages.compute.asked import Asked
 
 __all__ = ["Asked", "compute", "figure_of", "follow", "forms_of"]
@@ -77,13 +77,32 @@ _VERBS: tuple[tuple[re.Pattern[str], Callable[..., Figure | str]], ...] = (
     (re.compile(rf"ratio {_ITEM} to {_ITEM}"), amounts.ratio),
     (re.compile(rf"property (.+) of {_ITEM}"), amounts.prop),
     (re.compile(r"theirs (\d)"), amounts.theirs),
+    (re.compile(r"turned ([1-6])"), turned.turned),
+    (re.compile(r"turned said ([1-6])"), turned.said),
+    (re.compile(r"turned thing ([1-6])"), turned.thing),
+    (re.compile(r"asked amount"), turned.asked_amount),
+    (re.compile(r"asked thing"), turned.asked_thing),
+    (re.compile(r"nutrient"), contents.nutrient),
+    (re.compile(r"holds amount"), contents.amount),
+    (re.compile(r"holds more"), contents.more),
+    (re.compile(rf"holds (.+) in {_ITEM}"), contents.holds),
+    (re.compile(r"percent (said|mass|result|flour|of)"), shared.percent),
+    (re.compile(r"share (whole|pieces|each)"), shared.share),
+    (re.compile(r"batch (makes|wants|factor)"), shared.batch),
+    (re.compile(r"egg share (eggs|makes|grams|whole)"), shared.egg_share),
+    (re.compile(r"boiling (degC|degF)"), shared.boiling),
     (re.compile(r"convert (.+) to (\w+)"), amounts.convert),
     (re.compile(r"definition (\w+) in (\w+)"), amounts.definition),
     (re.compile(rf"label ({_LABEL_PART})(?: ([12]))?(?: as ([A-Z]{{2}}))?"), labels.label),
     (re.compile(r"label printed ([12])"), labels.printed_range),
     (re.compile(r"labels (apart|verdict)"), labels.compared),
     (re.compile(r"checked (verdict|kind|line|result)"), checked.checked),
-    (re.compile(r"dough (plain|total|line|verdict|claimed|hidden|amount|share|water)"), checked.dough),
+    (
+        re.compile(r"dough (plain|total|line|verdict|claimed|hidden|amount|share|water|several|starter)"),
+        doughs.dough,
+    ),
+    (re.compile(r"bakers ([1-5])"), doughs.bakers),
+    (re.compile(r"bakers thing ([1-5])"), doughs.bakers_thing),
     (re.compile(rf"soda (.+) spent by (.+) of {_ITEM}"), leavens.spent),
     (re.compile(rf"soda (.+) beside (.+) of {_ITEM}"), leavens.enough),
     (re.compile(rf"said of {_ITEM}"), leavens.said_of),
@@ -94,7 +113,8 @@ _VERBS: tuple[tuple[re.Pattern[str], Callable[..., Figure | str]], ...] = (
     (re.compile(rf"bulk (.+) of {_ITEM} for {_ITEM}"), kitchen.bulk),
     (re.compile(rf"sweetener kind of {_ITEM}"), kitchen.sweetener_kind),
     (re.compile(rf"yeast (.+) of {_ITEM} for {_ITEM}"), kitchen.raised),
+    (re.compile(r"yeasts (said|result|have|want|verdict)"), kitchen.yeasts),
     (re.compile(r"pan (factor|old|new|verdict)"), kitchen.pan),
     (re.compile(r"eggs (factor|wanted|have|missing|verdict)"), kitchen.eggs),
-    (re.compile(r"oven (said|degC|degF|gas_mark|fan|kind)"), kitchen.oven),
+    (re.compile(r"oven (said|degC|degF|gas_mark|dial|fan|still|kind)"), kitchen.oven),
 )

@@ -8,17 +8,27 @@ from qa.kitchen.sums import Sum, figure
 from qa.knowledge.facts import Swap
 from qa.measures.units import dimension
 from qa.records import Figure, quoted
+from qa.stages.compute import turned
 from qa.stages.compute.asked import Asked
 
 
 def weigh(asked: Asked, amount: str, item: str) -> Figure:
-    """Grams of an amount of an item."""
+    """Grams of an amount of an item; the asker's own is read with what is added to it, wherever it stands."""
+    if amount == "asked" and item == "first" and (found := turned.asked_part(asked, "weights")):
+        part, named, text = found
+        return figure(turned.grams_of(asked, part, asked.library.usual(named), text))
     return figure(asked.grams(asked.written(amount), asked.item(item)))
 
 
 def spoons(asked: Asked, amount: str, item: str, unit: str) -> Figure:
-    """Spoons or cups that hold an amount of an item."""
-    measure, form = asked.amount(amount), asked.item(item)
+    """Spoons or cups that hold an amount of an item, by the asker's own measures where the unit names no region's."""
+    unit = turned.own(asked, unit)
+    if amount == "asked" and item == "first" and (found := turned.asked_part(asked, "measures")):
+        part, named, text = found
+        form = asked.library.usual(named)
+        measure = turned.grams_of(asked, part, form, text).measure
+    else:
+        measure, form = asked.amount(amount), asked.item(item)
     if dimension(measure.unit) != "mass":
         measure = weights.to_mass(measure, asked.density(form, measure.unit)).measure
     return figure(weights.to_volume(measure, asked.density(form, unit), unit))
@@ -73,6 +83,9 @@ def theirs(asked: Asked, position: str) -> Figure:
 
 def convert(asked: Asked, amount: str, unit: str) -> Figure:
     """An amount in another unit of the same kind; the asker's own in the unit it has already is no question."""
+    found = turned.asked_part(asked, "units", with_item=False) if amount == "asked" else None
+    if found is not None:
+        return figure(turned.same_sort(asked, found[0], unit))
     measure = asked.amount(amount)
     if amount == "asked" and measure.unit == unit:
         raise Missing("missing_detail", f"the amount is in {unit} already")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from qa.errors import InvalidMeasure, Missing, NoKnowledge
+from qa.kitchen.eggs import EU_GRAMS, edible_in
 from qa.kitchen.shows import shows
 from qa.kitchen.sums import Sum
 from qa.kitchen.weights import to_mass
@@ -15,6 +16,11 @@ from qa.measures.parse import Amount, parse_amount
 from qa.measures.resolve import resolve
 from qa.measures.units import dimension
 from qa.records import Ask
+
+# Measures that are pieces where somebody weighed one.
+_PIECES = frozenset(("packet", "clove"))
+# Where eggs are sold by the weight classes of the EU.
+_EGGS_BY_EU_CLASS = frozenset(("UK", "IE", "EU"))
 
 
 @dataclass(slots=True)
@@ -69,6 +75,8 @@ class Asked:
 
     def grams(self, amount: Amount, item: str) -> Sum:
         """What an amount of an item weighs, filled as its writer says; pieces by the weight of one."""
+        if amount.unit in _PIECES and self.library.facts(self.library.usual(item), "piece weight"):
+            return self.pieces(amount, item)
         measure = self.resolved(amount)
         if dimension(measure.unit) == "mass":
             return Sum(measure.to("g"), (f"{measure.value:g} {measure.unit} in grams",))
@@ -86,13 +94,25 @@ class Asked:
         return (f"measured in our kitchen{' (invented)' * source.invented}: {source.citation}",)
 
     def _counted(self, measure: Measure, item: str) -> Sum:
-        each = next((f.measure for f in self.library.facts(item, "piece weight") if f.measure), None)
-        if each is None:
-            raise NoKnowledge(
-                f"nobody has given the weight of one {item}", "add a piece weight to knowledge/ingredients"
-            )
-        total = Measure(each.quantity * measure.value)
-        return Sum(total, (f"{measure.value:g} × {each.value:g} g = {total.value:g} g",))
+        return self.pieces(Amount(measure.value, measure.value, measure.value, "each"), item)
+
+    def pieces(self, amount: Amount, item: str, sort: str = "") -> Sum:
+        """What a number of pieces weighs: of a size ("medium"), or a packet, where the facts tell them apart."""
+        item = self.library.usual(item)
+        if self.region in _EGGS_BY_EU_CLASS and item == "egg.whole" and sort in EU_GRAMS:
+            each = edible_in(self.region, sort)
+        else:
+            facts = [fact for fact in self.library.facts(item, "piece weight") if fact.measure]
+            if not facts:
+                raise NoKnowledge(
+                    f"nobody has given the weight of one {item}", "add a piece weight to knowledge/ingredients"
+                )
+            # The end of the size tells ("US medium"); the first fact is what is meant where no size was said.
+            fact = next((f for f in facts if sort and f.condition("size").endswith(f" {sort}")), facts[0])
+            assert fact.measure is not None  # noqa: S101  # filtered above
+            each = fact.measure
+        total = each * amount.value
+        return Sum(total, (f"{amount.value:g} × {each.value:.4g} g = {total.value:.4g} g",))
 
     def filling(self, manner: str, item: str, density: Fact) -> Measure | None:
         """What 'heaped' or 'sifted' does to a measure; one weighed filled like that, or level, only varies."""

@@ -8,9 +8,12 @@ from qa.errors import InvalidMeasure, Missing, NoKnowledge
 from qa.kitchen import eggs as egg_sums
 from qa.kitchen import heat, pans, sweetness, yeast
 from qa.kitchen.read_pans import find_eggs, find_oven, find_pans
+from qa.kitchen.read_yeast import Yeasts, find_yeasts
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
 from qa.measures.measure import Measure
+from qa.measures.parse import Amount
+from qa.measures.show import plain
 from qa.records import Figure
 from qa.stages.compute.asked import Asked
 from qa.stages.compute.named import theirs
@@ -21,6 +24,10 @@ _ENERGY_NAMES = frozenset(
 )
 _KINDS = {"allulose": "rare sugar", "tagatose": "rare sugar"}
 _FAN = re.compile(r"\b(?:fan|convection|hot air|circulating)\b", re.IGNORECASE)
+_IS_FAN = re.compile(
+    r"(?:\d\s?(?:[°º]\s?)?c?\s?\(?fan|fan\s(?:is|of|at|temp\w*|oven\s(?:at|recipe))\s?\d|\d\s?c?\sconvection)\b",
+    re.IGNORECASE,
+)
 _SHAPES = re.compile(r"\b(?:round|circular|springform|square)s?\b", re.IGNORECASE)
 _SUGARS = frozenset(("sugar", "syrup"))
 YEASTS: dict[str, yeast.Yeast] = {
@@ -92,6 +99,44 @@ def raised(asked: Asked, amount: str, item: str, use: str) -> Figure:
     return figure(yeast.convert_yeast(measure, YEASTS[have], YEASTS[want]), as_range=True)
 
 
+def yeasts(asked: Asked, part: str) -> Figure | str:
+    """Of two kinds of yeast: the amount `said`, its `result`; (word) `have`, `want`, `verdict` on what is claimed."""
+    text = asked.showing("yeasts")
+    found = find_yeasts(text)
+    if found is None:
+        raise Missing("missing_amount", "the ask does not name two kinds of yeast and an amount of one")
+    if part in ("have", "want"):
+        kind = found.have if part == "have" else found.want
+        return "dry" if found.loose and kind == "active dry" else kind
+    if part == "said":
+        return theirs(text, found.amount.start, found.amount.end, found.amount)
+    result = _as_other_yeast(asked.resolved(found.amount), found)
+    if part == "verdict":
+        return _yeast_verdict(found.claimed, result)
+    return figure(result, as_range=True)
+
+
+def _as_other_yeast(measure: Measure, found: Yeasts) -> Sum:
+    """By weight; by the spoon the same ratio is taken, since the grains pack alike. "Dry" alone covers both kinds."""
+    gram = yeast.convert_yeast(Measure.exact(1.0, "g"), found.have, found.want)
+    low, high = gram.ends
+    other: yeast.Yeast | None = next((kind for kind in yeast.YEASTS if kind not in (found.have, found.want)), None)
+    if found.loose and other == "instant":
+        kinds = ("instant" if kind == "active dry" else kind for kind in (found.have, found.want))
+        also = yeast.convert_yeast(Measure.exact(1.0, "g"), *kinds)
+        low, high = min(low, also.ends[0]), max(high, also.ends[1])
+    ratio = (gram.measure / Measure.exact(1.0, "g")).to("dimensionless")
+    line = f"{plain(measure.value)} × {plain(ratio.value)}; tables give {plain(low)} to {plain(high)}"
+    return Sum(measure * ratio, (line,), low * measure.value, high * measure.value)
+
+
+def _yeast_verdict(claimed: Amount | None, result: Sum) -> str:
+    if claimed is None:
+        return ""
+    low, high = result.ends
+    return "right" if 0.95 * low <= claimed.value <= 1.05 * high else "wrong"
+
+
 def pan(asked: Asked, part: str) -> Figure | str:
     """Of two pans, the recipe's first: the 'factor', each 'old' or 'new' pan's 'area', or the 'verdict' in words."""
     found = find_pans(asked.showing("pans"))
@@ -128,10 +173,14 @@ def eggs(asked: Asked, part: str) -> Figure | str:
 def oven(asked: Asked, scale: str) -> Figure | str:
     """The oven setting asked about in degC, degF or gas_mark, or a 'fan' oven's; 'said' is as the asker wrote it.
 
-    'kind' is the word 'fan' where the asker speaks of one: then their setting may be a fan oven's already.
+    'dial' is what charts and dials print for it in °C, 'still' the setting of an oven without a fan for a fan oven's.
+    'kind' is the word 'is fan' where their setting is a fan oven's already, 'fan' where they speak of one.
     """
     if scale == "kind":
-        return "fan" if _FAN.search(asked.showing("oven")) else ""
+        text = asked.showing("oven")
+        if _IS_FAN.search(text):
+            return "is fan"
+        return "fan" if _FAN.search(text) else ""
     said = find_oven(asked.showing("oven"))
     if said is None:
         raise Missing("missing_amount", "the ask names no oven setting")
@@ -143,7 +192,18 @@ def oven(asked: Asked, scale: str) -> Figure | str:
         raise Missing("missing_detail", str(fault)) from fault
     if len(readings) > 1:
         raise Missing("missing_measure", "the degrees may be Celsius or Fahrenheit")
-    found: Sum | None = readings[0].fan if scale == "fan" else readings[0].on.get(scale)
+    found = _setting(readings[0], scale)
     if found is None:
         raise Missing("missing_detail", f"that setting has no {scale.replace('_', ' ')}")
     return figure(found)
+
+
+def _setting(reading: heat.Oven, scale: str) -> Sum | None:
+    """On one of the scales; a fan setting goes from what charts and dials print, since nobody sets 157 degrees."""
+    celsius = reading.on["degC"]
+    printed = heat.printed(celsius) if reading.scale == "degF" else celsius
+    if scale == "dial":
+        return printed
+    if scale in ("fan", "still") and reading.fan is not None:
+        return heat.fan(printed.measure.value) if scale == "fan" else heat.still(celsius.measure.value)
+    return reading.on.get(scale)

@@ -10,7 +10,10 @@ from qa.measures.parse import Amount, find_amounts
 from qa.records import Figure
 
 _WORDS = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
-_SMALL = frozenset("of the a an my your some plain g gram grams more extra other and with plus to".split())
+_SMALL = frozenset(
+    "of the a an my your some plain g gram grams more extra other and with plus to sifted sieved packed firmly lightly"
+    " level cold melted softened cooled warm fresh freshly".split()
+)
 _STOP = re.compile(r"[.,;:?!()\n=+]")
 _MOST = 4
 # What bakers mean who say only half of the name.
@@ -32,10 +35,8 @@ def named_amounts(text: str, library: Library, region: str) -> tuple[Named, ...]
     ends = [*(a.start for a in amounts[1:]), len(text)]
     starts = [0, *(a.end for a in amounts[:-1])]
     after = [(a, item_named_first(text[a.end : end], library, region)) for a, end in zip(amounts, ends, strict=True)]
-    if not after[-1][1] and _closing(text[: amounts[0].start], library, region):  # "flour 500 g, water 350 g"
-        after = [
-            (a, _closing(text[start : a.start], library, region)) for a, start in zip(amounts, starts, strict=True)
-        ]
+    if not after[-1][1] and closing(text[: amounts[0].start], library, region):  # "flour 500 g, water 350 g"
+        after = [(a, closing(text[start : a.start], library, region)) for a, start in zip(amounts, starts, strict=True)]
     return tuple(Named(amount, item) for amount, item in after if item)
 
 
@@ -47,7 +48,7 @@ def item_named_first(words: str, library: Library, region: str) -> str:
     return _item([said[:count] for count in range(min(_MOST, len(said)), 0, -1)], library, region)
 
 
-def _closing(words: str, library: Library, region: str) -> str:
+def closing(words: str, library: Library, region: str) -> str:
     """The item whose name a text ends with."""
     said = _WORDS.findall(_STOP.split(words.rstrip(" :=-"))[-1])[-_MOST:]
     return _item([said[first:] for first in range(len(said))], library, region)
