@@ -54,7 +54,8 @@ _FACTORS = {
     "⅓": 1 / 3, "1/4": 0.25, "¼": 0.25, "2/3": 2 / 3, "⅔": 2 / 3, "3/4": 0.75, "¾": 0.75,
 }  # fmt: skip
 _EQUALS = re.compile(
-    r"^\s?(?:[a-z]{1,14}\s){0,4}(?:=|is|are|so|equals?|makes?|weighs?|would be|comes to)\s(?:about\s|roughly\s|like\s)?$",
+    r"^\s?(?:[a-z]{1,14}\s){0,4}(?:=|is|are|so|equals?|makes?|weighs?|would be|comes to)\s"
+    r"(?:about\s|roughly\s|like\s)?$",
     re.IGNORECASE,
 )
 _EACH = re.compile(r"\b(?:each|apiece|every|per|a piece)\b", re.IGNORECASE)

@@ -68,7 +68,7 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     pans = []
     for sizes, own_unit, own_shape, count in written:
         single = " x " not in sizes
-        named = own_shape or (shape_word if single else "")
+        named = (own_shape or (shape_word if single else "")).lower().removesuffix("s")
         try:
             pans.append(replace(read_pan(f"{sizes} {own_unit or unit} {named}".strip()), count=count))
         except InvalidMeasure:

@@ -62,9 +62,10 @@ class Dough:
 def dough(asked: Asked, part: str) -> Figure | str:
     """A part of a dough's sum.
 
-    'plain' counts flour and water alone, 'line' with its working, 'total' all water; 'verdict' (a word) judges by the plain one the
-    'claimed' hydration. 'hidden' names what else holds water, 'amount' and 'share' are of the first of it, 'water' is
-    the water in all of it; 'several' is a word where more than one thing holds some, 'starter' the name of a starter.
+    'plain' counts flour and water alone, 'line' with its working, 'total' all water; 'verdict' (a word) judges the
+    'claimed' hydration by the plain one. 'hidden' names what else holds water, 'amount' and 'share' are of the first of
+    it, 'water' is the water in all of it; 'several' is a word where more than one thing holds some, 'starter' the name
+    of a starter.
     """
     found = _read(asked)
     return _PARTS[part](found, asked)
