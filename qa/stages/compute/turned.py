@@ -58,7 +58,9 @@ def thing(asked: Asked, number: str) -> str:
     place = int(number) - 1
     if place >= len(turn.parts):
         return str(_none(place))
-    return _named(asked, _items(asked, turn, text)[place])
+    name = _named(asked, _items(asked, turn, text)[place])
+    counted = sort_of(turn.parts[place].amounts[0].unit) == "count" and turn.parts[place].amounts[0].value > 1
+    return f"{name}s" if counted and not name.endswith("s") else name
 
 
 def asked_part(asked: Asked, kind: str, *, with_item: bool = True) -> tuple[Part, str, str] | None:
