@@ -36,6 +36,9 @@ _BODY = """the (runs|trots) | blood* | (my|his|her|your|their) sugars? | sugar l
     ketosis | (a|my|the|your) fast | milk supply | iron levels? | bones | (my|your|his|her|their|the kids')
     (skin|teeth|brain|sleep|weight|health|digestion|eczema|asthma|ibs|gout|levels|numbers|macros)"""
 _OUTRIGHT = phrases(
+    f"({ILL} | {TREATED}) .. (safe|unsafe|dangerous|danger|risky|risk|harmful|allowed|permitted|advisable|forbidden)",
+    """(how old|what age|which age|old enough|at what age|from when) ..
+        (child|kid|kids|children|baby|babies|toddler|infant|son|daughter|he|she|they|to eat|to have|be)""",
     # may such a person eat it; is it good for them
     f"""(can|could|may|should|shall|would|will|do|does|might|are|is|must|how (much|many|often)|when|if|let) ..
         ({_WHO}) .. ({_EATS} |use|be|get)""",
@@ -82,14 +85,16 @@ _OUTRIGHT = phrases(
 )  # fmt: skip
 # It went into a mouth already.
 _SWALLOWED = phrases(
-    """ate | eaten | eat | had | have had | swallowed | licked | nicked | stole | pinched | got (into|hold|at) |
-        snaffled | scoffed | wolfed | chewed | tasted | nibbled | since (i|she|he|we) | after
+    """ate | found | helped (him|her|it)self | demolished | devoured | polished off | inhaled | eaten | eat | had |
+        have had | swallowed | licked | nicked | stole | pinched | got (into|hold|at) | snaffled | scoffed |
+        wolfed | chewed | tasted | nibbled | since (i|she|he|we) | after
         (eating|two|one|three|a|the|having|i|she|he) | reacted | gave | fed | given | put .. mouth | drank |
         gobbled | has been at"""
 )
 _HAS_EATEN = re.compile(
     rf"""(?:{SMALL.pattern}|{PETS.pattern})(?:\W+\w+){{0,3}}?\W+{_SWALLOWED.pattern}""", re.IGNORECASE
 )
+_PERSON = phrases("i | me | my | he | she | him | her | his | they | we | you | us")
 _MINE = phrases(
     """(i|me|my|he|she|his|her|him|we|our|they|kiddo|kid|child|son|daughter|gives?|gave|make|makes) ..
         (hives|rash|throat|lips?|tongue|mouth|face|chok*|stomach|tummy|belly|guts?|arm|hand|finger*|head|fever|bumps|cramps?|bloat*|runs|itch*)"""
@@ -138,8 +143,8 @@ _BAKING = phrases(
         work (in|for|as|with|the|well|instead|here|too) | does .. (do|work) | freeze* | frozen | keep
         (for|fresh|soft|crisp|moist) | stay (crisp|soft|fresh|moist) | store |
         (cake|bread|loaf|cookies?|muffins?|dough|shortbread|batter|sponge|rolls) ..
-        (be|still|come|turn|go|get|stay|work|bake) | less gritty | for .. eggs | softest | softer | fluff* |
-        moist* | dry | dense | gummy | sticky | stick | what (else|flour|size|temp*|tin|can i
+        (still|come|turn|go|get|stay|work|bake) | less gritty | for .. eggs | softest | softer | fluff* | moist*
+        | dry | dense | gummy | sticky | stick | what (else|flour|size|temp*|tin|can i
         (use|put|add|swap|bake|make)|could i (use|swap|make)|do (i|you) (use|sub)|would (you|i) (use|sub)|about)
         | which (flour|starch|one|binder|gum|sugar|milk|butter|recipe) ..
         (give*|make*|work*|hold*|rise*|bake*|use|is|would|bring*|stop*|keep*) | (can|could|should|may|do)
@@ -168,7 +173,7 @@ def health_asked(sentence: str, comment: str) -> bool:
         return True
     if (
         SYMPTOMS.search(comment)
-        and (_SWALLOWED.search(comment) or _MINE.search(comment))
+        and (_PERSON.search(sentence) or _SWALLOWED.search(comment) or _MINE.search(comment))
         and not baking_asked(sentence)
     ):
         return True
@@ -176,7 +181,9 @@ def health_asked(sentence: str, comment: str) -> bool:
         return False
     if _HAS_EATEN.search(comment):
         return True
-    if SMALL.search(comment) or PETS.search(comment):
+    if SMALL.search(comment):
+        return True
+    if PETS.search(comment):
         return bool(_FEEDS.search(sentence) or _SWALLOWED.search(sentence))
     return bool(MEDICAL.search(comment))
 

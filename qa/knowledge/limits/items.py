@@ -30,9 +30,10 @@ _STATE = phrases(
         (for|after|been|about|like|now) (\\d+|a few|several|two|three|four|five|six|seven|eight|nine|ten|twelve)
         ?(hours?|hrs?|h|days?|weeks?|wks?|months?) | (\\d+|two|three|four|five|six|seven|eight|nine|ten|twelve)[
         -](days?|weeks?|months?|years?|yrs?)[ -]old | from (19|20)\\d\\d | from last
-        (week*|month|year|summer|christmas|easter|winter|autumn) | hot car | warm car | (a|one)
-        (week|month|year|fortnight)[ -]old | warm kitchen | without ice | no ice | (loft|attic|back of ..
-        (cupboard|freezer|fridge|pantry))""",
+        (week*|month|year|summer|christmas|easter|winter|autumn) | (forgot|forgotten|didn't|never|failed) ..
+        (refrigerat*|chill*|fridge|put (it|them) away) | buffet | display | locker | got (wet|damp|soaked) |
+        flooded | hot car | warm car | (a|one) (week|month|year|fortnight)[ -]old | warm kitchen | without ice |
+        no ice | (loft|attic|back of .. (cupboard|freezer|fridge|pantry))""",
     """expir* | out of date | past .. (date|best|use|sell|prime) | best[ -]?before | use[ -]by | sell[ -]by | bbe?
         (date|was|is) | dated | no date | went out .. (date|in|last) | (date|dates) (has|have|was|is|were) ..
         (gone|passed|past|over)""",
@@ -54,9 +55,11 @@ _STATE = phrases(
     """(chicken|pork|meat|turkey|sausage*|mince|beef|bacon|fish|filling) .. (pink|raw|bloody|cold in) | undercooked
         | underbaked | underdone | not ?(quite|fully)? (cooked|done|baked) | half[ -](baked|cooked) | raw (in
         the )?(middle|inside|centre|center|bit*) | (ate|eaten|licked|tasted|had|swallowed) ..
-        (raw|dough|batter|uncooked|yolk*) | (gooey|runny|wobbly|doughy|pink|raw|wet|liquid) ..
-        (middle|inside|centre|center) | (only|just) (got|reached|hit|made it) .. (to|\\d+) | not ..
-        (arrived|reached) | (cooked|baked) .. to \\d+ | \\d+ (inside|in the middle|internal*)""",
+        (raw|dough|batter|uncooked|yolk*) | (tepid|lukewarm|cold|cool) (in the
+        |inside)?(middle|inside|centre|center)? | (only|just) .. \\d{2,3} ?(c|f|degrees)? | \\d{2,3}
+        ?(c|f|degrees) only | (gooey|runny|wobbly|doughy|pink|raw|wet|liquid) .. (middle|inside|centre|center) |
+        (only|just) (got|reached|hit|made it) .. (to|\\d+) | not .. (arrived|reached) | (cooked|baked) .. to
+        \\d+ | \\d+ (inside|in the middle|internal*)""",
     """thawed | defrosted | refroze* | refreez* | re-?froz* | (froze|frozen) again |
         (freezer|fridge|power|electric*|walk-?in|chiller|cooler) ..
         (died|broke|went|off|out|cut|failed|door|down|warm|open|outage) | power cut | blackout | black out |
@@ -64,7 +67,8 @@ _STATE = phrases(
         power""",
     """dent(ed|s)? | domed | bloated | bulg* | swollen | fizz* | hiss* | popped | leak* | rust* | seal
         (broke|broken|failed|didn't) | unsealed | lid .. (up|down|loose|open|popp*|domed|off) | floated |
-        floating | (they|it|eggs?|but they) (float|sink)s? | cracked eggs? | dirty""",
+        floating | (they|it|eggs?|but they) (float|sink)s? | cracked eggs? | shell .. cracked | cracked
+        (shell|in) | dirty""",
     """(broke|broken|chip*|crack*|shatter*) .. (glass|jar|bowl|dish|pyrex|ceramic|thermometer|mug|plate) |
         (glass|jar|bowl|dish|thermometer|plate) .. (broke|broken|chip*|crack*|shatter*) | glass in |
         (peel*|flak*|scratch*) .. (coating|pan|tin|nonstick|teflon|into) |
@@ -85,8 +89,9 @@ _USE_IT = phrases(
         feed | fit (to|tae|for) | start (again|over) | open it | sell | give | salvag* | sav(e|ed|able|eable) |
         sieve | sift | what (do|should|would) (i|you) do | what now | sort (it|that|them|this) | get rid |
         enough | alright | all ?right | serve | drink | anyway | asking | want (it|them) | worr(y|ied) | would
-        you | yes or no | goner | past it | had it | dead | trust | fridge it | get away | finished | lost cause
-        | ruined | gone off | is it off | take (it|them) to | kids | guests | save"""
+        you | yes or no | goner | done for | history | sniff | keep (using|baking) | landfill | past it | had it
+        | dead | trust | fridge it | get away | finished | lost cause | ruined | gone off | is it off | take
+        (it|them) to | kids | guests | save"""
 )
 # Questions about a dough that ferments, a pan that waits or a habit, in the same words.
 _HABIT = phrases(
@@ -165,6 +170,8 @@ _PRESERVING = phrases(
         (seal|ping|pop) | inversion | upside[ -]down .. jars? | jars? .. upside[ -]down | bottling |
         (garlic|herbs?|herby|chill?i(es|s)?|chilli|rosemary|basil|thyme|lemon
         peel|tomato(es)?|mushrooms?|peppers?|vegetables?|truffle|onion|ginger|sage|pesto) .. (in|under) .. oil |
+        garlic (butter|paste|puree|honey) .. (room temp*|shelf|counter|store|keep*|cupboard|last*) |
+        (store|keep) .. garlic (butter|paste|puree|honey) |
         (garlic|herb|rosemary|basil|chilli|chili|thyme|sage|ginger|truffle|tomato) (infused )?oil ..
         (keep*|last*|store*|shelf|safe|fridge|gift*|bottle*|long|cupboard) |
         (keep*|last*|store*|storing|bottle*|long|safe) ..
@@ -175,7 +182,8 @@ _PRESERVING = phrases(
         (less|half|halve|reduce|cut|lower|without|no) .. sugar .. (jam|jelly|marmalade|preserve*) ..
         (keep|last|safe|shelf|cupboard|store) | (halve|reduce|cut|half|less|skip) .. sugar .. in ..
         (jam|jelly|marmalade) | jam .. (without|no|less|half .. ) sugar .. (keep|last|safe|shelf|cupboard) |
-        (dry|dried|dehydrate*|drying) .. (fruit|apples?|banana*|meat|jerky|herbs|tomato*|mushroom*|eggs?|slices)
+        (dry|dried|dehydrate*|drying) ..
+        (beans?|pumpkin|puree|vegetables?|fruit|apples?|banana*|meat|jerky|herbs|tomato*|mushroom*|eggs?|slices)
         .. (shelf|pantry|cupboard|months|year|store|keep|last|jar|safe) | (without|no) (refrigerat*|a
         fridge|fridge|chilling) .. (months|weeks|keep|last|shelf) | (months|weeks) .. (unrefrigerated|without
         refrigeration|without a fridge) | botulism | clostridium | oxygen absorber* ..
@@ -226,7 +234,14 @@ _GRIM = phrases(
         re-?us* .. (frying|fry) oil | lining of .. (old|pan|tin) | (looked|looks|turned|went|is|was)
         (greenish|pinkish|slimy|mouldy|moldy)"""
 )
-_ABANDONED = phrases("""(left|forgot|forgotten) .. (in|on|at) ..
+_OUTDATED = phrases(
+    """(days?|weeks?|months?|years?) .. (past|over|after|beyond|out of) .. (date|best|use|sell|expir*) |
+        (milk|cream|yogh?urt|eggs?|butter|cheese|ricotta|mascarpone|buttermilk|meat|chicken|custard|tofu) ..
+        (expired|out of date|past .. date) | (day|days|week|weeks|month|months|year|years)[ -]old ..
+        (cream|milk|cheese|custard|cheesecake|eggs?|chicken|tart|quiche|trifle|mousse|frosting|filling)"""
+)
+_ABANDONED = phrases("""(been|sat|sitting|standing|lying) .. (in|on|out) .. (since|all day|all night) | standing
+    since | forgot to (refrigerate|chill|put) | (left|forgot|forgotten) .. (in|on|at) ..
     (car|boot|trunk|sun|bag|heat|counter|bench|side|worktop|oven|table) | (left|forgot|forgotten|sat|stood) ..
     (out (on|in|since|for|at|all)|overnight|all night)""")
 _ON_PURPOSE = phrases(
@@ -302,6 +317,10 @@ def hazard_asked(sentence: str, comment: str) -> bool:
         return False
     if _OMITTED.search(said) and not _GRAVE.search(said):
         return False
-    if _GRIM.search(_NAMED_SO.sub("", whole)) or (_ABANDONED.search(whole) and not _ON_PURPOSE.search(whole)):
+    if (
+        _OUTDATED.search(whole)
+        or _GRIM.search(_NAMED_SO.sub("", whole))
+        or (_ABANDONED.search(whole) and not _ON_PURPOSE.search(whole))
+    ):
         return True
     return judged and bool(_STATE.search(_NAMED_SO.sub("", told)))

@@ -24,15 +24,17 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     (restriction|limit) | stage [1-5] | vitamin k | brain fog | (food|narrow|wind) ?pipe | o?esophag* |
     fibroids? | cysts? | polyps? | stomach bug | food poisoning | sugar is \\d+ | salt[ -]free diet |
     (low|no|less|restricted|reduced)[ -](salt|sodium|sugar|fat|carb|purine|iodine) (diet|eating) | eliminat*
-    (salt|sugar|dairy|gluten|eggs?) | put (me|him|her) on (a|an) | sensitivit(y|ies) | special diet | heart
-    tablets | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd | gallbladder | gall bladder |
-    gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* | seizures? | transplant* |
-    pancrea* | eczema | psoriasis | asthma* | dysphagia | (trouble|difficulty|problems?) swallowing |
-    gastro(enter*|paresis) | (my|his|her|the) gastro | ulcer* | hernia | pco[sd] | migraine* | co?eliacs? |
-    allerg* | anaphyla* | epi-?pens? | intoleran* | sensitiv* to | pku | phenylketon* | g6pd | favism | lupus |
-    hashimoto* | thyro* | hypothyro* | menopaus* | osteopor* | arthr* | fibromyalgia |
-    (fatty|my|his|her|enlarged) liver | parkinson* | alzheimer* | dementia | autoimmun* | histamine | mcas |
-    oxalate* | kidney stones? | a1c | hba1c | recovering (alcoholic|addict) |
+    (salt|sugar|dairy|gluten|eggs?) | put (me|him|her) on (a|an) | sensitivit(y|ies) | special diet |
+    (puree|pureed|soft|soft[ -]food|liquid|bland|renal|cardiac|heart|elimination|exclusion|low[
+    -]fodmap|cardiologist) (food )?(diet|only) | conceiv* | fertility | ivf | ttc | postpartum | urine | drug
+    (screen|test) | breathalyser | heart tablets | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd |
+    gallbladder | gall bladder | gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* |
+    seizures? | transplant* | pancrea* | eczema | psoriasis | asthma* | dysphagia |
+    (trouble|difficulty|problems?) swallowing | gastro(enter*|paresis) | (my|his|her|the) gastro | ulcer* |
+    hernia | pco[sd] | migraine* | co?eliacs? | allerg* | anaphyla* | epi-?pens? | intoleran* | sensitiv* to |
+    pku | phenylketon* | g6pd | favism | lupus | hashimoto* | thyro* | hypothyro* | menopaus* | osteopor* |
+    arthr* | fibromyalgia | (fatty|my|his|her|enlarged) liver | parkinson* | alzheimer* | dementia | autoimmun*
+    | histamine | mcas | oxalate* | kidney stones? | a1c | hba1c | recovering (alcoholic|addict) |
     (intermittent|am|i'm|im|while|are|been) fasting | fasting (for|before|blood|glucose) |
     (eating|clotting|bleeding|metabolic|genetic) disorder | anorex* | bulimi* | cannot eat | can't
     (eat|have|do|tolerate|digest|touch|stomach) ..
@@ -43,7 +45,8 @@ TREATED = """medications? | meds | medicines? | medicated | tablets? (for|of) |
     (thyroid|heart|sugar|pressure|bp|blood pressure| water|diabetes) (pills?|tablets?|meds) |
     (the|my|her|his|take|taking|on) (pill|pills|tablets) | blood thinn* | warfarin | metformin | aspirin |
     ibuprofen | paracetamol | lithium | digoxin | steroids? | antidepress* | antibiotic* | antacids? |
-    antihistamin* | diuretics? | statins? | beta[ -]?blockers? | maois? | ssris? | contracepti* | hrt | bolus* |
+    supplements? | (my|his|her|taking|take) vitamins | probiotics? | antihistamin* | diuretics? | statins? |
+    beta[ -]?blockers? | maois? | ssris? | contracepti* | hrt | bolus* |
     \\w{4,}(pril|sartan|olol|statin|formin|gliptin|gliflozin|glutide|prazole|cillin|cycline|mycin|oxetine|zepam|zolam|parin|
     xaban|dipine|thyroxine|dronate) | doctor* | gp | dietiti?ans? | dieticians? | nutritionists? | cardiolog* |
     endocrin* | nephrolog* | consultant | pharmacist | midwife | health visitor | hospital | a&e | er doctor |
@@ -62,11 +65,11 @@ SYMPTOMS = phrases(
 )
 SMALL = phrases(
     """bab(y|ies) | (is|son|daughter|at|only|just|nearly|almost|she's|he's|turns) ..
-        (\\d+|six|seven|eight|nine|ten|eleven) ?(m|mo|months?|mths?) | infants? | newborns? | toddlers? | \\d+
+        (\\d+|six|seven|eight|nine|ten|eleven) ?(mo|months?|mths?) | infants? | newborns? | toddlers? | \\d+
         ?-?(m|mo|mos|months?|mths?)([ -]old| olds| baby) | \\w+[ -]months?[ -](old|baby) | (under|below)
         (one|1|two|2|three|3)( year*|s)? | grandbab* | weaning | weaned | blw | baby[ -]led | (1|one|2|two)
         (yr|year|yo)s?[ -](olds?|y)? | little (ones?|un|uns) | (turns?|turning) (one|1) |
-        (girl|boy|lad|lass|son|daughter) .. (turns?|is|just) .. (one|1|months?) | bairns? | wee one | formula
+        (girl|boy|lad|lass|son|daughter) .. (turns?|is|just) .. (one|1|months?) | bairns? | formula
         (milk|bottle) | teeth(ing|er)"""
 )
 PETS = phrases(
@@ -76,7 +79,8 @@ PETS = phrases(
         dachshund | beagle | terrier | pugs? | husky | corgi | whippet | greyhound | chihuahua | bulldog |
         rottweiler | cockapoo | pony | donkey | goats? (got|ate|eat) | gerbil | rats (eat|ate) | shepherd |
         parrots? | budgies? | cockatiel | horses? | pony | vet | vets | hamsters? | rabbits? | bunny | guinea
-        pigs? | (my|the|our|to) .. (hens|chickens|ducks|birds) | pets? | parakeet | ferrets?"""
+        pigs? | kitten | puppy | pooch | moggy | mutt | (my|the|our|to) .. (hens|chickens|ducks|birds) | pets? |
+        parakeet | ferrets?"""
 )
 # Which foods a person with an allergy must look out for besides the one that is named.
 _KIN = tuple(

@@ -35,8 +35,9 @@ _PRAISED = """fine | safe | ok | okay | never | always | nobody | no (problem*|n
 _BABIES = r"""bab(y|ies) | infants? | newborns? | (month|months|mth|mo)[ -]olds? | \d+ ?(months?|mo|mths?) | under
     (one|1) | teeth* | dumm(y|ies) | pacifier | little ones? | grandbab* | toddlers? | weaning | blw | bottle of
     milk | spits up"""
-_ANIMALS = """dogs? | pup* | pets? | cats? | kitt* | spaniel | terrier | labrador | lab | retriever | hound | parrot
-    | budgie | hens | horse | rabbit | poodle | collie"""
+_ANIMALS = """dogs? | pup* | pets? | cats? | kitt* | spaniel | terrier | labrador | dachshund | pug | poodle |
+    beagle | boxer | bulldog | budgies | hamster | rabbit | guinea pig | lab | retriever | hound | parrot |
+    budgie | hens | horse | rabbit | poodle | collie"""
 _SHUNS_GLUTEN = (
     "co?eliacs? | gluten[ -]free | gf | no gluten | gluten intoleran* | wheat allerg* | can't have (wheat|gluten)"
 )
@@ -122,8 +123,8 @@ RULES = (
         """chocolate | raisins? | sultanas? | grapes? | currants | macadamia* | onions? | raw dough | yeast dough |
             bread dough | nutmeg | cocoa | salt dough | avocado""",
         _ANIMALS,
-        """gets? | give* | gave | feed* | share* | sharing | love* | fine | treats? | leftovers | eats? | licks? |
-            scraps | crusts?""",
+        """gets? | has | have | had | give* | gave | feed* | share* | sharing | love* | fine | treats? | leftovers |
+            eats? | licks? | scraps | crusts?""",
     ),
     _rule(
         "another allergen",
@@ -192,19 +193,22 @@ RULES = (
         "medicine",
         "medic",
         """stop(ped)? (taking )?(your|my|her|his|the)? ?(meds|medication*|insulin|metformin|statins?|pills?|tablets)
-            | (came|come|went|got|get|off) .. off .. (meds|medication*|insulin|metformin|statins?|pills?|tablets) |
-            cures? | cured | heals? (your|my|the) | instead of (insulin|metformin|medication*|meds|statins?|tablets) |
-            revers* .. (diabetes|diabetic) | forget the doctors? | doctors? (lie|lies|don't want|won't tell|know
-            nothing) | (sorted|fixed|healed|cleared|cleans*|flush*) ..
-            (kidneys?|diabetes|cholesterol|liver|gut|arthritis|cancer|gout|eczema) | diabetics can (eat|have) .. (as
-            much|all|freely|any) | doesn't count as sugar | (throw*|threw|chuck*|bin*) .. (meds|pills|insulin|tablets)
-            | (lowers?|drops?|fixes|treats|melts?|burns?|removes?|detox*) .. (blood sugar|blood
+            | (came|come|went|got|get|off) .. off ..
+            (meds|medication*|insulin|metformin|statins?|pills?|tablets) | cures? | cured | heals? (your|my|the)
+            | instead of (insulin|metformin|medication*|meds|statins?|tablets) | revers* .. (diabetes|diabetic)
+            | forget the doctors? | doctors? (lie|lies|don't want|won't tell|know nothing) |
+            (sorted|fixed|healed|cleared|cleans*|flush*) ..
+            (kidneys?|diabetes|cholesterol|liver|gut|arthritis|cancer|gout|eczema) | diabetics can (eat|have) ..
+            (as much|all|freely|any) | doesn't count as sugar | (throw*|threw|chuck*|bin*|ditch*|dump*|forget)
+            .. (meds|pills|insulin|tablets|metformin|statins?|warfarin|inhaler|medicine|medication) |
+            (lowers?|drops?|fixes|treats|melts?|burns?|removes?|detox*) .. (blood sugar|blood
             pressure|cholesterol|diabetes|belly fat|body fat|toxins|cancer|inflammation) | (doesn't|does
             not|won't|never) (raise|spike|affect|touch) .. (blood sugar|sugar levels|insulin|glucose) | lost ..
-            (pounds|kilos|kg|lbs|stone) .. (eating|with|on) | safe for (all )?diabetics | diabetics? .. (eat|have) (as
-            much|all|freely) | (spoon*|pinch*|tablespoon*|teaspoon*) .. (every|each) (morning|day|night) ..
-            (cur*|help*|sort*|fix*|clear*|lower*|keeps?|gone|for) | (drink|took|take|taking|swallow) .. (baking
-            soda|bicarb*) .. (heartburn|acid|reflux|kidney*|every|morning|gout)""",
+            (pounds|kilos|kg|lbs|stone) .. (eating|with|on) | safe for (all )?diabetics | diabetics? ..
+            (eat|have) (as much|all|freely) | (spoon*|pinch*|tablespoon*|teaspoon*) .. (every|each)
+            (morning|day|night) .. (cur*|help*|sort*|fix*|clear*|lower*|keeps?|gone|for) |
+            (drink|took|take|taking|swallow) .. (baking soda|bicarb*) ..
+            (heartburn|acid|reflux|kidney*|every|morning|gout)""",
     ),
     _rule(
         "dry psyllium",
@@ -219,7 +223,7 @@ RULES = (
         """apricot (kernels?|stones?|pits?) | bitter almonds? | apple (seeds?|pips) | cherry (pits?|stones?|kernels?)
             | peach (pits?|kernels?|stones?) | plum (stones?|kernels?)""",
         """use | eat | add | grind | grate | crush* | handful | flavou?r | almond taste | steep* | throw* | chuck* |
-            crack* | infus* | put | blitz | roast*""",
+            crack* | ground | make | infus* | put | blitz | roast*""",
     ),
     _rule(
         "raw pulses",
