@@ -111,6 +111,7 @@ def find_oven(text: str) -> Amount | None:
     return said
 
 
+_BEYOND_CELSIUS = 300  # no oven of a home kitchen goes higher in °C (common practice)
 _SCALES = {
     "to gas": r"gas(?:\smarks?)?|regulo|(?:what|which) marks?|1 t[oa]e? 9",
     "to celsius": r"celsius|celcius|centigrade|[°º]\s?c|c|europe(?:an)?|metric|deg(?:rees)?\sc",
@@ -123,6 +124,13 @@ _SCALE = re.compile(
 )
 
 
+def scale_of(said: Amount) -> str:
+    """The scale a setting is on, as a wish would name it; a bare number beyond any Celsius dial is Fahrenheit."""
+    if said.unit == "deg":
+        return "to fahrenheit" if said.value >= _BEYOND_CELSIUS else ""
+    return {"degC": "to celsius", "degF": "to fahrenheit"}.get(said.unit, "")
+
+
 def oven_wish(text: str, said: Amount) -> str:
     """The scale that a setting is wanted on ('to gas', 'to celsius', 'to fahrenheit', 'fan'), or '' if none is named.
 
@@ -132,7 +140,7 @@ def oven_wish(text: str, said: Amount) -> str:
     names = list(_SCALES)
     spots = [(m.start(), names[int((m.lastgroup or "s0")[1:])]) for m in _SCALE.finditer(text)]
     wished = {name for place, name in spots if not said.start <= place < said.end}
-    own = {"degC": "to celsius", "degF": "to fahrenheit"}.get(said.unit, "")
+    own = scale_of(said)
     wished.discard(own)
     if own == "" and len(wished & {"to celsius", "to fahrenheit"}) == 2:
         return ""

@@ -195,8 +195,12 @@ def _measured(text: str) -> list[Amount]:
 
 
 def _wanted(text: str, amounts: Sequence[Amount]) -> tuple[str, int]:
-    """The unit that is wished for and where its word ends: one after "how many", "in", "to" … before any other."""
+    """The unit that is wished for and where its word ends: one after "how many", "in", "to" … before any other.
+
+    In a short question any unit may be the wish, but for one of the same sort as what is given.
+    """
     best = ("", -1)
+    given = {sort_of(amount.unit) for amount in amounts}
     for word in _WISH.finditer(text):
         if any(a.start <= word.start() < a.end for a in amounts):
             continue
@@ -205,7 +209,7 @@ def _wanted(text: str, amounts: Sequence[Amount]) -> tuple[str, int]:
             continue
         if _CUE.search(text[max(0, word.start() - 24) : word.start()]):
             return unit, word.end()
-        if len(text) <= _SHORT and (not best[0] or (best[0] != "g" and unit == "g")):
+        if len(text) <= _SHORT and sort_of(unit) not in given and (not best[0] or (best[0] != "g" and unit == "g")):
             best = (unit, word.end())
     return best
 

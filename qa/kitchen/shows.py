@@ -15,7 +15,7 @@ from qa.errors import LevelspoonError, NoKnowledge
 from qa.kitchen.check_sum import check_text
 from qa.kitchen.read_content import find_content
 from qa.kitchen.read_labels import find_labels
-from qa.kitchen.read_pans import find_eggs, find_oven, find_pans, oven_wish
+from qa.kitchen.read_pans import find_eggs, find_oven, find_pans, oven_wish, scale_of
 from qa.kitchen.read_shares import find_batch, find_egg_share, find_height, find_percent, find_shared
 from qa.kitchen.read_turns import find_turn, has_thing
 from qa.kitchen.read_yeast import find_yeasts
@@ -44,6 +44,7 @@ _STARTER = re.compile(r"\b(?:starter|levain|leaven|sourdough)\b", re.IGNORECASE)
 _WATER = re.compile(r"\bwater\b", re.IGNORECASE)
 _HYDRATION = re.compile(r"\bhydrat(?:ion|ed)\b|%|\bper ?cent", re.IGNORECASE)
 _BAKERS = re.compile(r"\bbaker'?s'?\s(?:percent\w*|math\w*|%)|\bpercentages\b|\bin percent\b", re.IGNORECASE)
+_WHAT = re.compile(r"\bwhat(?:'?s)?\b|\bconver|\bhow hot\b|\bcomes? to\b", re.IGNORECASE)
 _WET = re.compile(r"\b(?:milk|buttermilk|yogh?urt|eggs?|cream|curd|quark|puree|kefir)\b(?! of tartar)", re.IGNORECASE)
 _SODA = re.compile(r"\b(?:soda|bicarb(?:onate)?)\b", re.IGNORECASE)
 _TARTAR = re.compile(r"\b(?:tartar|weinstein)\b", re.IGNORECASE)
@@ -132,7 +133,9 @@ def _oven(text: str, said: Amount | None) -> tuple[str, ...]:
     wish = oven_wish(text, said)
     if wish:
         return (wish,)
-    return ("to celsius",) if said.unit == "degF" else ("to fahrenheit",) if said.unit == "degC" else ()
+    if not _WHAT.search(text):
+        return ()
+    return {"to fahrenheit": ("to celsius",), "to celsius": ("to fahrenheit",)}.get(scale_of(said), ())
 
 
 def _checkable(text: str) -> bool:

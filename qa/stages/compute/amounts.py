@@ -13,10 +13,11 @@ from qa.stages.compute.asked import Asked
 
 
 def weigh(asked: Asked, amount: str, item: str) -> Figure:
-    """Grams of an amount of an item; the asker's own is read with what is added to it, wherever it stands."""
+    """Grams of an amount of an item; the asker's own is read with what is added to it, in the weight they want."""
     if amount == "asked" and item == "first" and (found := turned.asked_part(asked, "weights")):
         part, named, text = found
-        return figure(turned.grams_of(asked, part, asked.library.usual(named), text))
+        grams = turned.grams_of(asked, part, asked.library.usual(named), text)
+        return figure(Sum(grams.measure.to(turned.weight_wanted(text)), grams.working))
     return figure(asked.grams(asked.written(amount), asked.item(item)))
 
 

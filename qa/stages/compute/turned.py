@@ -74,6 +74,12 @@ def asked_part(asked: Asked, kind: str, *, with_item: bool = True) -> tuple[Part
     return None
 
 
+def weight_wanted(text: str) -> str:
+    """The unit of weight that a text asks for: ounces, pounds, else grams."""
+    turn = find_turn(text)
+    return turn.to if turn is not None and sort_of(turn.to) == "mass" else "g"
+
+
 def asked_amount(asked: Asked) -> Figure:
     """The asker's own amount, as they wrote it, wherever in the comment it stands."""
     for kind in ("weights", "measures", "units"):
