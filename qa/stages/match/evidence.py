@@ -30,6 +30,7 @@ _NEEDS = {
     "convert asked to mL": "volume",
     "convert asked to g": "mass",
 }
+_ANY_SWAP = re.compile(r"swap .+ of first for second$")
 _DEGREES = frozenset(("degC", "degF", "gas_mark"))
 # Which ingredient of the ask a recipe speaks of.
 _NAMED = (("first", 1), ("second", 2))
@@ -61,6 +62,7 @@ EVIDENCE = (
 def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Candidate]:
     """The standing answers that could serve an ask whose nearness stands in a row."""
     found = []
+    swap_known = _swap_known(ask, library)
     likely = {ask.type: ask.sureness, **dict(ask.others)}
     read_as = {type_: ask if type_ == ask.type else replace(ask, type=type_) for type_ in likely}
     for place, answer in enumerate(library.knowledge.answers):
@@ -71,7 +73,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
             continue
         if type_ == "swap" != ask.type and len(ask.items) > 1:
             continue  # which of the two is replaced was not looked for
-        close = fit(read_as.get(type_, ask), answer, library)
+        close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0
         if close > 0:
             told, covered = float(near.told[row, place]), float(near.covered[row, place])
             found.append(
@@ -103,6 +105,19 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                 )
             )
     return found
+
+
+def _swap_known(ask: Ask, library: Library) -> bool:
+    """Whether a swap of the two things asked about is known, and not known to fail in the asker's dish."""
+    if len(ask.items) < 2:
+        return False
+    rule = library.swap(*ask.items[:2])
+    return rule is not None and not (ask.dish and ask.dish.removesuffix("s") in rule.not_when)
+
+
+def _workable(answer: Answer, *, swap_known: bool) -> bool:
+    """Whether an answer that works out any swap has one to work out."""
+    return swap_known or not any(_ANY_SWAP.match(recipe) for _, recipe in answer.figures)
 
 
 def _lacks(ask: Ask, answer: Answer) -> float:
