@@ -52,6 +52,8 @@ class Workbench:
         self._templates = templates
         self._read_at: tuple[tuple[str, int, int], ...] = ()
         self._to_learn = False
+        self.say: Callable[[str], None] = lambda words: None
+        """Where to tell a person that something takes its time."""
 
     @classmethod
     def create(cls, folder: Path, settings: Settings | None = None) -> Workbench:
@@ -88,6 +90,7 @@ class Workbench:
     def demo(cls, folder: Path, say: Callable[[str], None]) -> dict[str, Any]:
         """The invented channel, end to end: read, draft, topics, tip sheet, what to test next; all written to files."""
         bench = cls.create(folder, Settings(channel="Quillberry Test Kitchen", invented=True))
+        bench.say = say
         exports = [
             path for path in sorted(shipped("sample_comments").iterdir()) if path.suffix in {".csv", ".json", ".xml"}
         ]
@@ -145,7 +148,12 @@ class Workbench:
         folders = (_LABELLED, *(self._knowledge / name for name in _LEARNED_FROM))
         files = (path for folder in folders for path in sorted(folder.glob("*")) if path.is_file())
         key = content_key([*(path.read_bytes() for path in files), told_apart_by.encode()])
-        return remembered(key, lambda: pipeline.learn(examples(), self.library))
+
+        def learn() -> pipeline.Models:
+            self.say("learning from the labelled examples; once for this knowledge, about a minute")
+            return pipeline.learn(examples(), self.library)
+
+        return remembered(key, learn)
 
     def _taught(self) -> list[Example]:
         return list(self.store.taught()) if self.folder else []

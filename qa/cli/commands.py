@@ -378,9 +378,10 @@ def _bench(at: Path | None, *, starter: bool = False) -> Workbench:
     from qa.settings import SETTINGS_FILE
     from qa.workbench import Workbench
 
-    if at is None and starter and not Path(SETTINGS_FILE).exists():
-        return Workbench.starter()
-    return Workbench.open(at or Path())
+    starts_here = at is None and starter and not Path(SETTINGS_FILE).exists()
+    bench = Workbench.starter() if starts_here else Workbench.open(at or Path())
+    bench.say = _say
+    return bench
 
 
 def _dump(value: Any) -> str:

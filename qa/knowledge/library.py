@@ -161,6 +161,10 @@ class Library:
         """The standing answers that serve an ask type."""
         return self._answers_by_ask.get(ask_type, ())
 
+    def answer_places(self, ask_type: str) -> tuple[int, ...]:
+        """Which of all standing answers serve an ask type, by their places."""
+        return self._places_by_ask.get(ask_type, ())
+
     def measure_word(self, word: str, item: str = "") -> Manner | None:
         """What a word such as 'heaped' does to a spoonful, first for the item's own family; None if it is not known."""
         found = self._manners.get(name_key(word), ())
@@ -265,6 +269,10 @@ class Library:
     @cached_property
     def _answers_by_ask(self) -> dict[str, tuple[Answer, ...]]:
         return _grouped((ask, answer) for answer in self.knowledge.answers for ask in answer.asks)
+
+    @cached_property
+    def _places_by_ask(self) -> dict[str, tuple[int, ...]]:
+        return _grouped((ask, place) for place, answer in enumerate(self.knowledge.answers) for ask in answer.asks)
 
     @cached_property
     def _manners(self) -> dict[str, tuple[Manner, ...]]:

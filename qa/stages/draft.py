@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from qa.errors import Missing, NoKnowledge
+from qa.kitchen.shows import WHOLE, shows
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.measures.units import dimension, known
@@ -180,6 +181,7 @@ _SURE_OF_TYPE = 0.8
 def _plainly(match: Matched, library: Library) -> Iterator[tuple[str, float]]:
     """General answers for an ask whose type is sure and whose figures can be worked out, the most exact first."""
     ask = match.ask
+    yield from _shown_whole(ask, library)
     if ask.sureness < _SURE_OF_TYPE or (ask.type not in {"tried", "swap"} and len(ask.ingredients) != 1):
         return
     for recipe in _PLAIN.get(ask.type, ()):
@@ -192,6 +194,21 @@ def _plainly(match: Matched, library: Library) -> Iterator[tuple[str, float]]:
             recipes = [said for _, said in answer.figures if said.endswith(("first", "second"))]
             if general and not answer.when and (recipes or [""])[0] == recipe and answer.basis != "reasoned":
                 yield answer.id, ask.sureness
+
+
+# Asks for which a sum may be wanted; where the text shows all of one, its wording matters little.
+_SUMS = frozenset(("weight", "convert", "check", "scaling", "carbs", "nutrition", "equipment"))
+
+
+def _shown_whole(ask: Ask, library: Library) -> Iterator[tuple[str, float]]:
+    """The answers that work out the very sum of which both the given and the wanted stand in the ask."""
+    shown = WHOLE & shows(ask.text)
+    if ask.type not in _SUMS or not shown:
+        return
+    for answer in library.knowledge.answers:
+        wanted = {one.strip() for one in dict(answer.when).get("shows", "").split(",")}
+        if wanted & shown and _SUMS & set(answer.asks):
+            yield answer.id, max(ask.sureness, _SURE_OF_TYPE)
 
 
 def _weighed_already(ask: Ask) -> bool:

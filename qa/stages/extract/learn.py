@@ -29,7 +29,7 @@ from qa.text.sentences import pieces_of
 # Strength of the ridge; a phrasing of a standing answer counts less than a sentence of a labelled comment.
 _RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 3.0
 # Every so many phrasings is learned on: they resemble each other.
-_PHRASINGS_TAKEN = 3
+_PHRASINGS_TAKEN = 6
 # By how much less a type must score to be a third as likely, and from which probability on a type is kept in mind.
 _SPREAD_OF_SCORES, _LEAST_LIKELY = 0.15, 0.03
 _LOOKS_ASKED = phrases(

@@ -30,6 +30,8 @@ _NEEDS = {
     "convert asked to mL": "volume",
     "convert asked to g": "mass",
 }
+# How likely an ask must be of another type for that type's answers to be looked at.
+_LIKELY_ENOUGH = 0.08
 _ANY_SWAP = re.compile(r"swap .+ of first for second$")
 _DEGREES = frozenset(("degC", "degF", "gas_mark"))
 # Which ingredient of the ask a recipe speaks of.
@@ -63,14 +65,15 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
     """The standing answers that could serve an ask whose nearness stands in a row."""
     found = []
     swap_known = _swap_known(ask, library)
-    likely = {ask.type: ask.sureness, **dict(ask.others)}
+    likely = {ask.type: ask.sureness, **{type_: p for type_, p in ask.others if p >= _LIKELY_ENOUGH}}
     read_as = {type_: ask if type_ == ask.type else replace(ask, type=type_) for type_ in likely}
-    for place, answer in enumerate(library.knowledge.answers):
+    answers = library.knowledge.answers
+    alike = np.flatnonzero(near.named[row] >= _ALIKE_ANYWAY).tolist()
+    for place in sorted({*alike, *(place for type_ in likely for place in library.answer_places(type_))}):
+        answer = answers[place]
         type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
         serves = likely.get(type_, 0.0)
         named = float(near.named[row, place])
-        if not serves and named < _ALIKE_ANYWAY:
-            continue
         if type_ == "swap" != ask.type and len(ask.items) > 1:
             continue  # which of the two is replaced was not looked for
         close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0

@@ -120,13 +120,19 @@ def _shown(wanted: str, ask: Ask) -> bool:
 
 def _same(understood: str, wanted: str, text: str) -> bool:
     """Whether any of the words wanted was understood or begins a word of the text, and none of those after "not"."""
-    options = [option.strip().lower() for option in wanted.replace("|", ",").split(",")]
-    barred = [option.removeprefix("not ") for option in options if option.startswith("not ")]
+    options, barred = _options(wanted)
     if _among(understood, barred, text):
         return False
     if len(barred) == len(options) or (not understood and "none" in options):
         return True
     return _among(understood, options, text)
+
+
+@lru_cache(maxsize=4_096)
+def _options(wanted: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """All words of a condition, and those that must not stand there."""
+    options = tuple(option.strip().lower() for option in wanted.replace("|", ",").split(","))
+    return options, tuple(option.removeprefix("not ") for option in options if option.startswith("not "))
 
 
 def _among(understood: str, options: Sequence[str], text: str) -> bool:

@@ -24,7 +24,7 @@ from qa.stages.match.wording import Known, Worded, Wording, worded, written
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
 _LONGEST_NAME = 4
 # Every so many phrasings is asked as if it were not known.
-_PHRASINGS_ASKED = 4
+_PHRASINGS_ASKED = 12
 # Every so many of these is asked once more with its answer taken away: not every question has been answered yet.
 _UNANSWERED = 3
 # What a phrasing counts for beside an ask that a reader judged: it resembles its answer more than viewers' words do.
