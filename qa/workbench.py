@@ -52,7 +52,7 @@ class Workbench:
         self._templates = templates
         self._read_at: tuple[tuple[str, int, int], ...] = ()
         self._to_learn = False
-        self.say: Callable[[str], None] = lambda words: None
+        self.say: Callable[[str], None] = lambda _words: None
         """Where to tell a person that something takes its time."""
 
     @classmethod

@@ -55,7 +55,8 @@ class Candidate(NamedTuple):
 
 
 EVIDENCE = (
-    "serves", "first", "fit", "alike", "named", "around", "usual", "told", "covered", "covered around", "heard",
+    "serves", "first", "fit", "alike", "named", "around", "usual", "told", "covered", "covered around", "strange",
+    "heard",
     "lacks", "amounts", "dish", "sure of type", "asks back", "general", "fit and named", "told and covered",
     "serves and named",
 )  # fmt: skip
@@ -94,6 +95,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         told,
                         covered,
                         float(near.covered_around[row, place]),
+                        float(near.strange[row, place]),
                         float(near.heard[row, place]),
                         _lacks(ask, answer),
                         _amounts_fit(ask, answer),

@@ -68,6 +68,7 @@ class Nearness(NamedTuple):
         told: how much of what a known text says stands in the comment.
         covered: how much of what the ask says stands in the answer or its phrasings.
         covered_around: the same of the ask with its surroundings.
+        strange: how much the most telling word of the ask tells that the answer does not speak of, 1 for the rarest.
         heard: how often viewers' asks were answered so before, on a logarithmic scale.
         dish: 1 if the answer speaks of the asker's dish, -1 if it does not, 0 if the asker names none.
     """
@@ -79,6 +80,7 @@ class Nearness(NamedTuple):
     told: Floats
     covered: Floats
     covered_around: Floats
+    strange: Floats
     heard: Floats
     dish: Floats
 
@@ -161,9 +163,8 @@ class Wording:
         usual = self._usual(by_name, out)
         around = self._block(_product(self.named[0].rows([one.around for one in asked]), self.named[1]), out)
         covered, with_more = self._covered(named), self._covered([one.around for one in asked])
-        return Nearness(
-            alike, best, around, usual, told, covered, with_more, self._heard(len(asked), out), self._dish(asked)
-        )
+        strange, heard = self._strange(named), self._heard(len(asked), out)
+        return Nearness(alike, best, around, usual, told, covered, with_more, strange, heard, self._dish(asked))
 
     def _block(self, rows: Floats, out: Flags | None) -> Floats:
         """The best of each answer's known texts."""
@@ -179,6 +180,18 @@ class Wording:
             counted = counted - np.add.reduceat(out.astype(np.int32), self.blocks, axis=1)
         total: Floats = np.add.reduceat(rows, self.blocks, axis=1) / np.maximum(counted, 1)
         return total.astype(np.float32)
+
+    def _strange(self, texts: Sequence[str]) -> Floats:
+        """The most telling word of each text that an answer does not speak of; "fish" where an answer is about cake."""
+        spoken, most = self.spoken.tocsc(), max(float(self.rarity.max(initial=0.0)), 1e-6)
+        rows = []
+        for text in texts:
+            words = _bag(text)
+            known = [self.columns[word] for word in sorted(words) if word in self.columns]
+            unheard = 1.0 if len(known) < len(words) else 0.0
+            unsaid = (1 - spoken[:, known].toarray()) * self.rarity[known] / most
+            rows.append(np.maximum(unsaid.max(axis=1, initial=0.0), unheard))
+        return np.array(rows, dtype=np.float32).reshape(len(texts), self.spoken.shape[0])
 
     def _heard(self, count: int, out: Flags | None) -> Floats:
         """How often each answer was right before, as far as those left out do not tell."""
