@@ -195,7 +195,7 @@ def alarming(sentence: str) -> bool:
     (True, False)
     """
     said = plain(sentence)
-    return bool(_HAS_EATEN.search(said) and _POISON.search(said))
+    return bool(_POISON.search(said) and _HAS_EATEN.search(said))
 
 
 _POISON = phrases(

@@ -25,7 +25,7 @@ _ASKS = re.compile(
 _ASKS_LATE = re.compile(
     r"[,;:.…–-]\s*(?:so\s|and\s|but\s)?(?:can|could|may|should|would|will|is|are|do|does|any|which|what|how|when)(?:'s)?\s"
     r"|\s(?:will|would|can|could|should|is)\s(?:a|an|it|this|that|these|they|he|she|i|we|my|the)\s"
-    r"|\b(?:ok|okay|safe|alright|allowed|or no|or not|yes or no|problem|bad idea|"
+    r"|\b(?:ok|okay|safe|alright|allowed|or no|or not|yes or no|problem|bad idea|worried|"
     r"please (?:help|advise)|pls help|help)\W*$"
     r"|^\W*(?:please|pls|plz)\W+help\b|\burgent",
     re.IGNORECASE,
@@ -52,8 +52,8 @@ def worries(pieces: Sequence[Piece], text: str) -> list[Piece]:
     return [
         piece
         for piece in pieces
-        if (asks(piece.text) or _ASKS_LATE.search(piece.text) or limits.alarming(piece.text))
-        and all(kind not in {"question", "spam"} for kind, _ in piece.kinds)
+        if all(kind not in {"question", "spam"} for kind, _ in piece.kinds)
+        and (asks(piece.text) or _ASKS_LATE.search(piece.text) or limits.alarming(piece.text))
         and (
             limits.alarming(piece.text)
             or limits.health_asked(piece.text, text)
