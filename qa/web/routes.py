@@ -285,9 +285,15 @@ class Sheets:
         sheet = larder.ingredient_sheet(request.query_params.get("id", ""), self.bench.library)
         return page(self.desk, "item", "/larder", sheet=sheet, properties=list(PROPERTIES))
 
-    def answers(self, _request: Request) -> Response:
-        """All standing answers."""
-        return page(self.desk, "answers", "/larder", found=larder.all_answers(self.bench.library))
+    def answers(self, request: Request) -> Response:
+        """The standing answers, a sheet for each type of ask; there are too many for one."""
+        library = self.bench.library
+        written = {answer.asks[0] for answer in library.knowledge.answers}
+        types = [(key, name) for key, name in ASKS.items() if key in written]
+        chosen = request.query_params.get("to", types[0][0] if types else "")
+        return page(
+            self.desk, "answers", "/larder", found=larder.answers_to(chosen, library), types=types, chosen=chosen
+        )
 
     def answer(self, request: Request) -> Response:
         """One standing answer."""

@@ -71,6 +71,7 @@ def test_a_megabyte_weighs_no_more_than_a_page_may(notebook):
         "/topic",
         "/larder",
         "/larder/answers",
+        "/larder/answers?to=swap",
         "/larder/cautions",
         "/larder/sources",
         "/sums",

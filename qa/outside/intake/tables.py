@@ -105,6 +105,9 @@ class Plan:
                     yield builder.aside(number, *cells.split("\x1f", 1))
                     continue
             row = [*cells, ""]
+            if not str(row[text]).strip():  # with all its cells, those of no known column as well
+                yield builder.aside(number, "no text", " | ".join(str(cell) for cell in cells if str(cell).strip()))
+                continue
             yield builder.comment(
                 number,
                 row[text],

@@ -227,9 +227,10 @@ def answer_sheet(key: str, library: Library) -> AnswerSheet:
     )
 
 
-def all_answers(library: Library) -> tuple[Found, ...]:
-    """Every standing answer, by id."""
-    return tuple(_of_answer(answer) for answer in sorted(library.knowledge.answers, key=lambda a: a.id))
+def answers_to(ask_type: str, library: Library) -> tuple[Found, ...]:
+    """The standing answers written for one type of ask, by id."""
+    own = (answer for answer in library.knowledge.answers if answer.asks[0] == ask_type)
+    return tuple(_of_answer(answer) for answer in sorted(own, key=lambda a: a.id))
 
 
 def all_sources(library: Library) -> tuple[tuple[Source, int], ...]:
