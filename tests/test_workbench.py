@@ -65,14 +65,7 @@ def test_every_number_in_every_reply_is_a_figure_or_stands_in_a_name(demo: Workb
 
 def _is_their_sum(working: str, text: str) -> bool:
     """A sum of the asker's own numbers is vouched for by them: each number before the "=" stands in the comment."""
-    said = {
-        "1": ("1", "one", "an egg"),
-        "0.5": ("0.5", "half", "halve"),
-        "0.333": ("third",),
-        "2": ("2", "two", "double"),
-    }
-    theirs = re.findall(r"\d+(?:\.\d+)?", working.partition("=")[0])
-    return all(any(word in text for word in said.get(number, (number,))) for number in theirs)
+    return all(number in text for number in re.findall(r"\d+", working.partition("=")[0]))
 
 
 def test_replies_keep_to_the_contract(replies):

@@ -116,7 +116,7 @@ def test_undoing_html_takes_linear_time(part: str) -> None:
         start = time.perf_counter()
         plain(part * repeats)
         times.append(time.perf_counter() - start)
-    assert times[1] < 60 * max(times[0], 0.02)
+    assert times[1] < 60 * max(times[0], 0.005)
 
 
 shapes = st.sampled_from(["week.csv", "week.tsv", "week.json", "week.jsonl", "week.xml", "week.xlsx", "week.txt"])

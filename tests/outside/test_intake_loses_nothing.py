@@ -10,11 +10,11 @@ from pathlib import Path
 from xml.sax.saxutils import escape
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from openpyxl import Workbook
 
-from qa.outside.intake import look, read_comments
+from qa.outside.intake import read_comments
 from qa.outside.intake.values import plain
 from qa.outside.store import Store
 from qa.records import Comment, SetAside
@@ -182,7 +182,6 @@ def test_no_line_of_a_mangled_table_goes_missing(tmp_path: Path, rows: list[list
     file = tmp_path / "week.csv"
     body = "\n".join(",".join(row) for row in rows)
     file.write_text(f"id,comment\n{body}\nlast,the end\n", newline="")
-    assume("id" in look(file).roles)  # a column that holds no ids by its looks is one nobody needs
     found = list(read_comments(file))
     kept = "".join(row.text + row.id if isinstance(row, Comment) else row.content for row in found)
     assert kept.replace("made-", "").count("the end") == 1

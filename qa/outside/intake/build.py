@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
+from collections.abc import Sequence
 
 from qa.errors import Place
 from qa.outside.intake.values import as_count, as_time, plain
@@ -45,11 +46,16 @@ class Builder:
         id: object = "",  # noqa: A002
         parent: object = "",
         episode: object = "",
+        cells: Sequence[object] = (),
     ) -> Comment | SetAside:
-        """The row as a comment, or set aside if it holds no text or contradicts an earlier row."""
+        """The row as a comment, or set aside if it holds no text or contradicts an earlier row.
+
+        `cells` are all that the row holds, those of no known column as well; shown where it has no text.
+        """
         said = plain(words(text))
         if not said.strip():
-            return self.aside(row, "no text", " | ".join(filter(None, map(words, (id, author, time, parent)))))
+            held = (words(value).strip() for value in (cells or (id, author, time, parent)))
+            return self.aside(row, "no text", " | ".join(filter(None, held)))
         who, when = words(author).strip(), as_time(time, self.day_first)
         shown = f"{who}: {said}" if who else said  # with the name, so that a viewer can be forgotten here too
         if len(said) > LONGEST_TEXT:

@@ -11,6 +11,7 @@ from qa.outside.intake.names import ROLES, Role, meaning
 from qa.outside.intake.values import as_count, as_time
 from qa.text import nearest
 
+_FEW = 10  # values that say little against a name
 PLAIN_ENOUGH = 0.35
 """How plainly a name must say its role before it is believed."""
 
@@ -28,6 +29,8 @@ class Looks:
     """Mean characters."""
     spaces: float
     """Mean spaces a value."""
+    spaced: float
+    """Share of values with a space in them; a few mangled ones make no ids of words."""
 
 
 def looks(values: Iterable[object]) -> Looks:
@@ -42,6 +45,7 @@ def looks(values: Iterable[object]) -> Looks:
         distinct=len(set(texts)) / n,
         length=sum(map(len, texts)) / n,
         spaces=sum(t.count(" ") for t in texts) / n,
+        spaced=sum(" " in t for t in texts) / n,
     )
 
 
@@ -56,7 +60,8 @@ def fits(role: Role, seen: Looks) -> bool:
     if role == "text":
         return seen.lettered >= 0.2 and seen.times < 0.6
     if role == "id":
-        return (seen.distinct >= 0.5 or seen.filled < 10) and seen.spaces < 1 and seen.length <= 300
+        few = seen.filled < _FEW
+        return (seen.distinct >= 0.5 or few) and seen.spaced < (1 if few else 0.8) and seen.length <= 300
     return seen.length <= 300 and (role != "author" or seen.times < 0.8)
 
 

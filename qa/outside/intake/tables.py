@@ -105,9 +105,6 @@ class Plan:
                     yield builder.aside(number, *cells.split("\x1f", 1))
                     continue
             row = [*cells, ""]
-            if not str(row[text]).strip():  # with all its cells, those of no known column as well
-                yield builder.aside(number, "no text", " | ".join(str(cell) for cell in cells if str(cell).strip()))
-                continue
             yield builder.comment(
                 number,
                 row[text],
@@ -117,6 +114,7 @@ class Plan:
                 id=row[own],
                 parent=row[parent],
                 episode=row[episode],
+                cells=cells,
             )
 
     def notes(self, rows: Sequence[Sequence[object]], day_first: bool | None) -> Iterator[str]:

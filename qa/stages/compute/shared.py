@@ -81,7 +81,7 @@ def egg_share(asked: Asked, part: str) -> Figure | str:
         return _plainly(count, "")
     if part == "grams":
         return figure(egg_sums.beaten(wanted, egg_sums.edible("large")))
-    line = f"{plain(count)} eggs × {plain(factor)} = {plain(wanted)} eggs"
+    line = f"the asker's own {plain(count)} egg{'s' * (count != 1)} × {plain(factor)} = {plain(wanted)}"
     return figure(Sum(Measure.exact(wanted, "each"), (line,)))
 
 

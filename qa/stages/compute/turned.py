@@ -28,11 +28,9 @@ _STICK = HOUSEHOLD["stick"]
 
 def turned(asked: Asked, number: str) -> Figure | str:
     """The asker's amount of that number in the unit they want; '' where they gave fewer."""
-    turn, text = _turn(asked)
-    place = int(number) - 1
-    if place >= len(turn.parts):
-        return _none(place)
-    part = turn.parts[place]
+    turn, text, place, part = _part(asked, number)
+    if part is None:
+        return ""
     if turn.kind == "units":
         return figure(same_sort(asked, part, turn.to))
     item = _items(asked, turn, text)[place]
@@ -44,22 +42,19 @@ def turned(asked: Asked, number: str) -> Figure | str:
 
 def said(asked: Asked, number: str) -> Figure | str:
     """The asker's amount of that number as they wrote it; '' where they gave fewer."""
-    turn, text = _turn(asked)
-    place = int(number) - 1
-    if place >= len(turn.parts):
-        return _none(place)
-    part = turn.parts[place]
+    _, text, _, part = _part(asked, number)
+    if part is None:
+        return ""
     return theirs(text, part.start, part.end, part.amounts[0])
 
 
 def thing(asked: Asked, number: str) -> str:
     """The name of what the amount of that number is of; '' where there is none."""
-    turn, text = _turn(asked)
-    place = int(number) - 1
-    if place >= len(turn.parts):
-        return str(_none(place))
+    turn, text, place, part = _part(asked, number)
+    if part is None:
+        return ""
     name = _named(asked, _items(asked, turn, text)[place])
-    counted = sort_of(turn.parts[place].amounts[0].unit) == "count" and turn.parts[place].amounts[0].value > 1
+    counted = sort_of(part.amounts[0].unit) == "count" and part.amounts[0].value > 1
     return f"{name}s" if counted and not name.endswith("s") else name
 
 
@@ -134,10 +129,13 @@ def _turn(asked: Asked) -> tuple[Turn, str]:
     raise Missing("missing_amount", "the ask does not say an amount and the measure wanted")
 
 
-def _none(place: int) -> str:
-    if not place:
+def _part(asked: Asked, number: str) -> tuple[Turn, str, int, Part | None]:
+    """What is to be turned, the text it stands in, and the part of that number with its place; None beyond the last."""
+    turn, text = _turn(asked)
+    place = int(number) - 1
+    if not turn.parts:
         raise Missing("missing_amount", "the ask gives no amount")
-    return ""
+    return turn, text, place, turn.parts[place] if place < len(turn.parts) else None
 
 
 def _items(asked: Asked, turn: Turn, text: str) -> list[str]:
