@@ -136,9 +136,18 @@ def _parts(
         settled.append(ended)
         if part is None:
             reasons[ended.reason] = None
-        elif all((p.answer, p.ask.items) != (part.answer, part.ask.items) for p in parts):
+        elif not any(_says_the_same(part, other, library) for other in parts):
             parts.append(part)
     return tuple(parts), tuple(sorted(reasons, key=_urgency)), settled
+
+
+def _says_the_same(part: Part, other: Part, library: Library) -> bool:
+    """Whether two asks get the same answer about the same things, or with the same figures."""
+    if part.answer != other.answer:
+        return False
+    shown = [name for name, _ in library.answer(part.answer).figures if isinstance(part.values[name], Figure)]
+    same_figures = bool(shown) and all(part.values[name] == other.values[name] for name in shown)
+    return part.ask.items == other.ask.items or same_figures
 
 
 def _settle(
@@ -252,7 +261,7 @@ def _part(
         "not_when": rule.not_when if rule else "",
         "dish": ask.dish,
         "symptom": ask.symptom,
-        "tally": _tally(ask, tallies),
+        "tally": _tally(ask, tallies, library),
     }
     return Part(ask, answer.id, body, values)
 
@@ -287,17 +296,21 @@ def tier_words(figure: Figure, library: Library) -> str:
     return _TIER_WORDS[max(tiers, key=TIERS.index)] if tiers else "by definition"
 
 
-def _tally(ask: Ask, tallies: Mapping[str, Tally]) -> Fragment:
+def _tally(ask: Ask, tallies: Mapping[str, Tally], library: Library) -> Fragment:
     """The sentence that sums up viewers' reports on what is asked about."""
-    tally = next((tallies[item] for item in ask.ingredients if item in tallies), None)
-    if tally is None or not tally.comments:
+    if not ask.ingredients:
+        return Fragment("Reports are counted by ingredient, so I have no count for that.", {})
+    # Of several things asked about, the one that fewest report on is the one that is new to the recipe.
+    tally = min((tallies.get(item, Tally(item)) for item in ask.ingredients), key=lambda one: len(one.comments))
+    if not tally.comments:
         return Fragment("Nobody has told us yet.", {})
     return Fragment(_TALLY, {"all": tally.figure("all"), "good": tally.figure("good"), "bad": tally.figure("bad"),
-                             "some_good": bool(tally.good), "some_bad": bool(tally.bad)})  # fmt: skip
+                             "some_good": bool(tally.good), "some_bad": bool(tally.bad),
+                             "named": named(tally.item, library)})  # fmt: skip
 
 
 _TALLY = (
-    "Viewers' reports so far: {{ all }}"
+    "Viewers' reports so far that name {{ named }}: {{ all }}"
     "{% if some_good and some_bad %} ({{ good }} happy, {{ bad }} let down){% elif some_good %} ({{ good }} happy)"
     "{% elif some_bad %} ({{ bad }} let down){% endif %}."
 )

@@ -7,7 +7,7 @@ import pytest
 from qa.errors import Missing, NoKnowledge
 from qa.measures.parse import find_amounts
 from qa.records import Ask, Computed, Figure, Matched, Tally, Understood
-from qa.stages.draft import draft, source_words, tier_words
+from qa.stages.draft import _tally, draft, source_words, tier_words
 
 MASS = Figure("21 g", 21.0, 20.1, 21.9, "g", ("moonflour.fine.bulk-density.moon-tables",), "3 tbsp × 7 g = 21 g")
 TEXT = "how many grams is 3 tbsp moonflour?"
@@ -147,3 +147,13 @@ def test_structure_alone_answers_a_plain_ask_whose_type_is_sure(moon):
     assert outlined(library, doubtful).reasons == ("unsure",)
     by_weight = dataclasses.replace(ASK, amounts=tuple(find_amounts("100 g moonflour")))
     assert outlined(library, dataclasses.replace(unsure, ask=by_weight)).reasons == ("unsure",)
+
+
+def test_reports_are_told_of_what_is_new_to_the_recipe_and_named(moon):
+    """Of "starflour instead of moonflour" reports on starflour count; what is not counted by ingredient says so."""
+    known = {"moonflour": Tally("moonflour", ("a", "b"), ("c",)), "starflour": Tally("starflour", ("d",))}
+    both = Ask("tried", 0, 1, "?", ("moonflour.fine", "starflour"))
+    told = _tally(both, known, moon)
+    assert (told.values["all"].text, told.values["named"]) == ("1", moon.name("starflour"))
+    assert "Nobody" in _tally(both, {"moonflour": known["moonflour"]}, moon).source
+    assert "no count" in _tally(Ask("tried", 0, 1, "?"), known, moon).source

@@ -289,3 +289,16 @@ def test_what_was_said_before_an_ask_that_points_back_goes_with_it(library: Libr
     assert [amount.unit for amount in amounts_of(ask, text, find_amounts(text))] == ["cup"]
     assert items_of(ask, text, mentions(text, library), ()) == ("rice.flour",)
     assert amounts_of(Asked(ask.start, ask.end, "purpose", 0.9), text, find_amounts(text)) == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "items"),
+    [
+        ("I bought ground flax. How many grams is 3 tablespoons?", ("flax.ground",)),
+        ("Is flax meal ground with the oil or without? And tell me the grams of 3 tablespoons.", ()),
+    ],
+)
+def test_a_weight_is_of_what_was_named_before_only_if_that_was_one_thing(
+    text: str, items: tuple[str, ...], library: Library
+) -> None:
+    assert understood(text, library).asks[-1].items == items

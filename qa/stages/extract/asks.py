@@ -113,8 +113,13 @@ def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequen
     if ask.type == "swap":
         return _swapped(ask, text, inside, mentions, amounts)
     if not inside and (_POINTS_BACK.search(text[ask.start : ask.end]) or ask.type in _ABOUT_WHAT_WENT_BEFORE):
-        inside = before[-1:] if ask.type in _ABOUT_ONE else before[-2:]
+        inside = _one_thing(before) if ask.type in _ABOUT_ONE else before[-2:]
     return tuple(dict.fromkeys(m.item for m in inside))
+
+
+def _one_thing(before: list[Mention]) -> list[Mention]:
+    """The thing named before, if it is one: of flax and the oil pressed from it, either may be meant."""
+    return before[-1:] if len({mention.ingredient for mention in before}) == 1 else []
 
 
 def _swapped(
