@@ -102,7 +102,7 @@ def understand(
     """
     cleaned = clean.clean(comments)
     pieces = sort.sort(cleaned, models.kinds, [parents.get(comment.parent, "") for comment in comments])
-    understood = extract.extract(cleaned, pieces, comments, library, settings, models.asks)
+    understood = extract.extract(cleaned, pieces, comments, library, settings, models.asks, parents)
     return [replace(one, topic=group.topic_id(one.asks[0])) if one.asks else one for one in understood]
 
 

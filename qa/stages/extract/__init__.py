@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from qa.knowledge.library import Library
 from qa.knowledge.limits import MEDICAL
@@ -33,7 +34,7 @@ def extract(
     library: Library,
     settings: Settings,
     model: AskModel,
-    parents: Mapping[str, str] | None = None,
+    parents: Mapping[str, str] = MappingProxyType({}),
 ) -> list[Understood]:
     """What each comment says and asks.
 
@@ -47,10 +48,10 @@ def extract(
         parents: texts that others reply to, by id; those of the batch need not be given.
     """
     index = index_of(library.knowledge.ingredients, settings.similar_spelling)
-    texts = {**(parents or {}), **{one.comment: one.text for one in cleaned}}
+    texts = {one.comment: one.text for one in cleaned}
     recipes = {one.id: tuple(line.item for line in one.lines) for one in library.knowledge.episodes}
     found = [
-        _said(one, own, texts.get(c.parent, ""), recipes.get(c.episode, ()), index)
+        _said(one, own, texts.get(c.parent) or parents.get(c.parent, ""), recipes.get(c.episode, ()), index)
         for one, own, c in zip(cleaned, pieces, comments, strict=True)
     ]
     types = iter(typed([question for said in found for question in said.marked], model))

@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from qa.knowledge.library import Library
 from qa.records import Ask, AskType
+from qa.similarity.plain import plain_words
 from qa.text import listed, word_set
 
 _WORDS: dict[AskType, str] = {
@@ -63,7 +64,6 @@ _BY_WORD: dict[AskType, str] = {
 _BY_SYMPTOM = frozenset(("went_wrong", "colour"))
 
 _WORD = re.compile(r"[^\W\d_]{3,}")
-_ENDINGS = re.compile(r"(?<=[a-z]{3})(?:ies|ing|ed|es|e|s)$")
 # Words that stand in any question and tell nothing of its subject.
 _IDLE = word_set(
     "about actually after again all also always and any anybody anyone are ask back because been before being "
@@ -207,4 +207,4 @@ def telling_words(texts: Sequence[str], rarity: Mapping[str, float]) -> list[str
 def _stems(text: str) -> dict[str, str]:
     """A text's telling words by their stems."""
     words = (word.lower() for word in _WORD.findall(text))
-    return {_ENDINGS.sub("", word): word for word in words if word not in _IDLE}
+    return {plain_words(word)[0]: word for word in words if word not in _IDLE}
