@@ -6,29 +6,28 @@
 
 from __future__ import annotations
 
-import re
 from functools import lru_cache
 from typing import NamedTuple
 
 from qa.kitchen.read_labels import find_labels
 from qa.kitchen.read_turns import Part, find_parts
+from qa.text.wordings import Wordings
 
 # The words that name a nutrient, by the property of the facts; net carbohydrate is a sum of two.
-_WORDS = {
-    "net carbohydrate": r"(?:net|digestible|available)\scarb(?:s|ohydrates?)?",
-    "energy": r"calou?ries?|caleries|kcals?|cals|kilojoules?|energy",
-    "protein": r"proteins?",
-    "fibre": r"fib(?:re|er)s?",
-    "carbohydrate with fibre": r"carb(?:s|ohydrates?)?|carboidrati|glucides?",
-    "fat": r"fats?(?=\s(?:content|in|is|does|per|and|of|than)\b|\?|$)|(?<=how much )fat|(?<=more )fat|(?<=less )fat",
-    "sugars": r"sugars?(?=\s(?:content|is in|are in)\b)",
-    "water": r"water(?=\s(?:content|is in|is there))|percent (?:of )?\w{2,12} is water",
-}
-_NUTRIENT = re.compile(
-    r"(?<![\w-])(?:"
-    + "|".join(f"(?P<n{place}>{words})" for place, words in enumerate(_WORDS.values()))
-    + r")(?![\w-])",
-    re.IGNORECASE,
+_NUTRIENTS: Wordings[str] = Wordings(
+    {
+        "net carbohydrate": r"(?:net|digestible|available)\scarb(?:s|ohydrates?)?",
+        "energy": r"calou?ries?|caleries|kcals?|cals|kilojoules?|energy",
+        "protein": r"proteins?",
+        "fibre": r"fib(?:re|er)s?",
+        "carbohydrate with fibre": r"carb(?:s|ohydrates?)?|carboidrati|glucides?",
+        "fat": r"fats?(?=\s(?:content|in|is|does|per|and|of|than)\b|\?|$)"
+        r"|(?<=how much )fat|(?<=more )fat|(?<=less )fat",
+        "sugars": r"sugars?(?=\s(?:content|is in|are in)\b)",
+        "water": r"water(?=\s(?:content|is in|is there))|percent (?:of )?\w{2,12} is water",
+    },
+    before=r"(?<![\w-])",
+    after=r"(?![\w-])",
 )
 
 
@@ -42,7 +41,7 @@ class Content(NamedTuple):
 @lru_cache(maxsize=1024)
 def find_content(text: str) -> Content | None:
     """The nutrient a text asks after; None if it names none or several, or quotes a label of its own."""
-    found = {list(_WORDS)[int((m.lastgroup or "n0")[1:])] for m in _NUTRIENT.finditer(text)}
+    found = {said.what for said in _NUTRIENTS.find(text)}
     if "net carbohydrate" in found:
         found.discard("carbohydrate with fibre")
     if len(found) != 1 or any(label.lines for label in find_labels(text)):

@@ -16,6 +16,7 @@ from itertools import pairwise
 from qa.errors import InvalidMeasure
 from qa.kitchen.pans import Pan, read_pan
 from qa.measures.parse import Amount, find_amounts
+from qa.text.wordings import Wordings
 
 _LENGTHS = ("inch", "cm", "mm", "pan")
 _JOINS = re.compile(r"^[\"”\s-]*(?:x|×|by)\s*$", re.IGNORECASE)
@@ -112,15 +113,17 @@ def find_oven(text: str) -> Amount | None:
 
 
 _BEYOND_CELSIUS = 300  # no oven of a home kitchen goes higher in °C (common practice)
-_SCALES = {
-    "to gas": r"gas(?:\smarks?)?|regulo|(?:what|which) marks?|1 t[oa]e? 9",
-    "to celsius": r"celsius|celcius|centigrade|[°º]\s?c|c|europe(?:an)?|metric|deg(?:rees)?\sc",
-    "to fahrenheit": r"fahrenheit|farenheit|[°º]\s?f|f|freedom units|american|us oven|old money",
-    "fan": r"fan|convection|conventional|hot air|top.{0,3}bottom heat",
-}
-_SCALE = re.compile(
-    r"(?<![\w°º])(?:" + "|".join(f"(?P<s{place}>{words})" for place, words in enumerate(_SCALES.values())) + r")(?!\w)",
-    re.IGNORECASE,
+# Of several scales that a text names, the one that is wanted.
+_WISHED_FIRST = ("to gas", "to celsius", "to fahrenheit", "fan")
+_SCALES: Wordings[str] = Wordings(
+    {
+        "to gas": r"gas(?:\smarks?)?|regulo|(?:what|which) marks?|1 t[oa]e? 9",
+        "to celsius": r"celsius|celcius|centigrade|[°º]\s?c|c|europe(?:an)?|metric|deg(?:rees)?\sc",
+        "to fahrenheit": r"fahrenheit|farenheit|[°º]\s?f|f|freedom units|american|us oven|old money",
+        "fan": r"fan|convection|conventional|hot air|top.{0,3}bottom heat",
+    },
+    before=r"(?<![\w°º])",
+    after=r"(?!\w)",
 )
 
 
@@ -137,11 +140,9 @@ def oven_wish(text: str, said: Amount) -> str:
     >>> oven_wish("what is 350 F in C?", find_oven("what is 350 F in C?"))
     'to celsius'
     """
-    names = list(_SCALES)
-    spots = [(m.start(), names[int((m.lastgroup or "s0")[1:])]) for m in _SCALE.finditer(text)]
-    wished = {name for place, name in spots if not said.start <= place < said.end}
+    wished = {scale.what for scale in _SCALES.find(text) if not said.start <= scale.start < said.end}
     own = scale_of(said)
     wished.discard(own)
     if own == "" and len(wished & {"to celsius", "to fahrenheit"}) == 2:
         return ""
-    return next((name for name in names if name in wished), "")
+    return next((name for name in _WISHED_FIRST if name in wished), "")

@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from qa.measures.parse import Amount, find_amounts
 from qa.measures.units import dimension, known
+from qa.text.wordings import Wordings
 
 _IGNORE = re.IGNORECASE
 _FLOUR = re.compile(r"\s?(?:of\s)?(?:[a-z-]{1,12}\s){0,3}flour\b", _IGNORE)
@@ -46,15 +47,18 @@ _NEEDS = re.compile(
     r"(?:about\s|only\s|just\s|it for\s|to make\s)?$",
     _IGNORE,
 )
-_FACTORS: tuple[tuple[str, float], ...] = (
-    (r"two[ -]thirds?|2/3|⅔", 2 / 3),
-    (r"three[ -]quarters?|3/4|¾", 0.75),
-    (r"one and a half times|1\.5 ?(?:x|times)|one[ -]and[ -]a[ -]half", 1.5),
-    (r"halv(?:e|ed|ing|es)|half|1/2|½", 0.5),
-    (r"thirds?|1/3|⅓", 1 / 3),
-    (r"quarter(?:ed|ing)?|1/4|¼|fourth", 0.25),
+_FACTORS: Wordings[float] = Wordings(
+    {
+        2 / 3: r"two[ -]thirds?|2/3|⅔",
+        0.75: r"three[ -]quarters?|3/4|¾",
+        1.5: r"one and a half times|1\.5 ?(?:x|times)|one[ -]and[ -]a[ -]half",
+        0.5: r"halv(?:e|ed|ing|es)|half|1/2|½",
+        1 / 3: r"thirds?|1/3|⅓",
+        0.25: r"quarter(?:ed|ing)?|1/4|¼|fourth",
+    },
+    before="",
+    after="",
 )
-_FACTOR = re.compile("|".join(f"(?P<f{place}>{words})" for place, (words, _) in enumerate(_FACTORS)), _IGNORE)
 _EGGS = re.compile(
     r"(?<![\w.])(?P<count>\d{1,2}|an?|one|two|three|four|five|six|seven|single)\s(?:(?:large|medium|small|whole)\s)?eggs?\b",
     _IGNORE,
@@ -151,12 +155,12 @@ def find_egg_share(text: str) -> tuple[float, float] | None:
 
 
 def _shares(text: str) -> Iterator[float]:
-    for found in _FACTOR.finditer(text):
-        if found.end() < len(text) and re.match(
-            r"\s?(?:an?\s)?(?:cups?|tsp|tbsp|teaspoon|tablespoon|stick|pound|lb|kg)\b", text[found.end() :], _IGNORE
+    for found in _FACTORS.find(text):
+        if found.end < len(text) and re.match(
+            r"\s?(?:an?\s)?(?:cups?|tsp|tbsp|teaspoon|tablespoon|stick|pound|lb|kg)\b", text[found.end :], _IGNORE
         ):
             continue
-        yield _FACTORS[int((found.lastgroup or "f0")[1:])][1]
+        yield found.what
 
 
 @lru_cache(maxsize=1024)

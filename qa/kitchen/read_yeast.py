@@ -14,16 +14,15 @@ from typing import NamedTuple
 from qa.kitchen.yeast import Yeast
 from qa.measures.parse import Amount, find_amounts
 from qa.measures.units import BARE, dimension, known
+from qa.text.wordings import Wordings
 
 # "Dry" alone may be either dried kind; it is read as active dry, and `loose` says that it may be instant.
-_KINDS: dict[Yeast, str] = {
-    "fresh": r"fresh|cake yeast|compressed|cubes?",
-    "instant": r"instant|fast[- ]action|rapid[- ]rise|quick(?:[- ]rise)?|bread machine yeast|easy[- ]bake|idy",
-    "active dry": r"active(?:[- ]dr(?:y|ied))?|dr(?:y|ied)(?: active)?|ady",
-}
-_KIND = re.compile(
-    r"\b(?:" + "|".join(f"(?P<k{place}>{words})" for place, words in enumerate(_KINDS.values())) + r")\b",
-    re.IGNORECASE,
+_KINDS: Wordings[Yeast] = Wordings(
+    {
+        "fresh": r"fresh|cake yeast|compressed|cubes?",
+        "instant": r"instant|fast[- ]action|rapid[- ]rise|quick(?:[- ]rise)?|bread machine yeast|easy[- ]bake|idy",
+        "active dry": r"active(?:[- ]dr(?:y|ied))?|dr(?:y|ied)(?: active)?|ady",
+    }
 )
 _NAMED = re.compile(r"\byeasts?\b|\bidy\b|\bady\b", re.IGNORECASE)
 _ACTIVE = re.compile(r"\bactive\b|\bady\b", re.IGNORECASE)
@@ -48,7 +47,7 @@ def find_yeasts(text: str) -> Yeasts | None:
     """One amount of one kind of yeast, and another kind; None unless both kinds and an amount are named."""
     if not _NAMED.search(text):
         return None
-    spots = [(m.start(), list(_KINDS)[int((m.lastgroup or "k0")[1:])]) for m in _KIND.finditer(text)]
+    spots = [(said.start, said.what) for said in _KINDS.find(text)]
     spots = [spot for spot in spots if not _said_of_other(text, spot[0], spots)]
     kinds = list(dict.fromkeys(kind for _, kind in spots))
     if len(kinds) != 2:
