@@ -496,8 +496,8 @@ class Workbench:
 
     def round_up(self) -> contract.RoundUpShape:
         """The pinned tip sheet as text and as a page, with what was left out and why."""
-        names = {topic.id: topic.name for topic in self.store.topics()}
-        sheet = round_up.round_up(self._said(), self.tallies(), self.library, names, self._weighed)
+        topics = {topic.id: topic for topic in self.store.topics()}
+        sheet = round_up.round_up(self._said(), self.tallies(), self.library, topics, self._weighed)
         written = pipeline.write_round_up(sheet, self._title, self._foot, self.library, self.settings)
         return {
             "title": written.title,

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from qa.errors import NoKnowledge
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
-from qa.records import Figure, Numbered, Placed, Said, Tally
+from qa.records import Figure, Numbered, Placed, Said, Tally, Topic
 from qa.text import number_spans
 
 _SPOONED = ("1 us_tbsp", "1 us_cup")
@@ -65,7 +65,7 @@ def round_up(
     said: Sequence[Said],
     tallies: Mapping[str, Tally],
     library: Library,
-    names: Mapping[str, str],
+    topics: Mapping[str, Topic],
     weigh: Callable[[str, str], Figure],
 ) -> Sheet:
     """Gather the sheet.
@@ -74,16 +74,16 @@ def round_up(
         said: comments with what was understood, drafted and signed.
         tallies: viewers' results by ingredient.
         library: names, trials and facts.
-        names: topic names by id.
+        topics: by id.
         weigh: grams of an amount ("1 us_tbsp") of an item; raises NoKnowledge.
     """
     left_out: list[LeftOut] = []
     sections = (
-        Section("Asked most", _asked(said, names, left_out)),
+        Section("Asked most", _asked(said, topics, left_out)),
         Section("In grams", _grams(said, library, weigh)),
         Section("What viewers found", (*_found(said, tallies, library), *_tips(said, left_out))),
         Section("Tested here", _tested(library)),
-        Section("Not known yet", _open(said, names)),
+        Section("Not known yet", _open(said, topics)),
     )
     return Sheet(tuple(section for section in sections if section.lines), tuple(left_out))
 
@@ -92,14 +92,14 @@ def round_up(
 _FOR_ONE_VIEWER = frozenset(("tried", "where_to_buy", "episode", "other", "check"))
 
 
-def _asked(said: Sequence[Said], names: Mapping[str, str], left_out: list[LeftOut]) -> tuple[Line, ...]:
+def _asked(said: Sequence[Said], topics: Mapping[str, Topic], left_out: list[LeftOut]) -> tuple[Line, ...]:
     """The best reply of each answered topic, most asked first; signed ones before drafts."""
     by_topic: dict[str, list[Said]] = defaultdict(list)
     for one in said:
         asks = [match.ask for match in one.draft.matched]
         if one.understood.topic and one.draft.status == "drafted" and len(asks) == 1:
             if asks[0].type in _FOR_ONE_VIEWER:
-                left_out.append(LeftOut(names.get(one.understood.topic, one.understood.topic), "of use to one viewer"))
+                left_out.append(LeftOut(_name(one.understood.topic, topics), "of use to one viewer"))
             else:
                 by_topic[one.understood.topic].append(one)
     lines = []
@@ -107,11 +107,17 @@ def _asked(said: Sequence[Said], names: Mapping[str, str], left_out: list[LeftOu
         best = max(askers, key=_fitness)
         text = best.signed or best.draft.reply or ""
         match = best.draft.matched[0]
-        # A topic that names no ingredient says little without its question: the standing answer's name says more.
-        name = names.get(topic, topic) if match.ask.items else (match.answer or topic).replace("-", " ")
+        # Over a reply about more than its topic names, or where nothing is named, the standing answer's name says more.
+        about = topics[topic].items if topic in topics else match.ask.ingredients
+        own = bool(about) and set(about) == set(match.ask.ingredients)
+        name = _name(topic, topics) if own else (match.answer or topic).replace("-", " ")
         lines.append(Line(name, text, {}, best.draft.figures, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _name(topic: str, topics: Mapping[str, Topic]) -> str:
+    return topics[topic].name if topic in topics else topic
 
 
 def _fitness(said: Said) -> tuple[bool, bool, bool, float, int]:
@@ -215,7 +221,7 @@ def _tested(library: Library) -> tuple[Line, ...]:
     return tuple(lines[:_MOST_PER_SECTION])
 
 
-def _open(said: Sequence[Said], names: Mapping[str, str]) -> tuple[Line, ...]:
+def _open(said: Sequence[Said], topics: Mapping[str, Topic]) -> tuple[Line, ...]:
     """What many asked and nobody can answer yet."""
     askers: dict[str, set[str]] = defaultdict(set)
     for one in said:
@@ -226,6 +232,6 @@ def _open(said: Sequence[Said], names: Mapping[str, str]) -> tuple[Line, ...]:
         count = Figure(str(len(ids)), len(ids), len(ids), len(ids), "", (f"comments:{topic}",), "counted")
         if len(ids) > 1:
             lines.append(
-                Line(names.get(topic, topic), "{{ count }} of you asked; it is on the list to test.", {"count": count})
+                Line(_name(topic, topics), "{{ count }} of you asked; it is on the list to test.", {"count": count})
             )
     return tuple(lines[:3])

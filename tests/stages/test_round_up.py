@@ -3,14 +3,17 @@
 import pytest
 
 from qa.errors import NoKnowledge
-from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Said, Tally, Understood
+from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Said, Tally, Topic, Understood
 from qa.stages.round_up import round_up
 
 MASS = Figure("7 g", 7.0, 6.8, 7.2, "g", ("moonflour.fine.bulk-density.moon-tables",), "1 tbsp × 7 g = 7 g")
 
 
+TOPIC = Topic("weight:moonflour", "the weight of moonflour", "weight", ("moonflour",))
+
+
 def said(key, type_="weight", *, topic="weight:moonflour", reply="About that much.", kinds=("question",), **more):
-    ask = Ask(type_, 0, 1, "?", ("moonflour",))
+    ask = Ask(type_, 0, 1, "?", more.get("items", ("moonflour",)))
     understood = Understood(
         key, more.get("text", "?"), "en", tuple((kind, 0.9) for kind in kinds), (),
         (Mention(0, 1, "moonflour", "moonflour"),), (ask,), topic=topic, unsafe=more.get("unsafe", ()),
@@ -31,7 +34,7 @@ def weigh(amount, item):
 
 
 def sheet(library, *rows, tallies=None):
-    return round_up(rows, tallies or {}, library, {"weight:moonflour": "the weight of moonflour"}, weigh)
+    return round_up(rows, tallies or {}, library, {"weight:moonflour": TOPIC}, weigh)
 
 
 def lines(made, heading):
@@ -44,6 +47,11 @@ def test_most_asked_comes_first_and_a_signed_reply_before_a_draft(moon):
     asked = lines(sheet(moon, *rows), "Asked most")
     assert [line.topic for line in asked] == ["the weight of moonflour", "t1"]
     assert asked[0].source == "My own words."
+
+
+def test_a_reply_about_more_than_its_topic_goes_by_its_answer(moon):
+    """Over "moonflour or starflour" the topic "moonflour" would promise too much."""
+    assert lines(sheet(moon, said("a", items=("moonflour", "starflour"))), "Asked most")[0].topic == "a"
 
 
 def test_a_reply_that_thanks_one_viewer_gives_way_to_a_plain_one(moon):
