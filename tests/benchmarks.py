@@ -2,7 +2,8 @@
 
 Bare means TF-IDF of words 1-2 and 100 mini-batch k-means groups, process start and reading the file included. Aims:
 1,000 comments from file to drafts at most 3 times, 1,000,000 at most 4 times and under 3 GiB, ten times the comments at
-most eleven times the time; `--help` within 6 times `python -c pass`.
+most eleven times the time; `--help` within 6 times `python -c pass`. HTML that never ends: twenty times the text, about
+twenty times the time.
 """
 
 import json
@@ -72,6 +73,19 @@ def compare(count: int, folder: Path) -> float:
     return ours
 
 
+def endless() -> None:
+    """Print how the time to undo HTML grows with its length, for beginnings that never end."""
+    from qa.outside.intake.values import plain
+
+    for part in ("<br", "<a href=", "&amp", "<script>", "&#", "<p ", "</", "<style><"):
+        times = []
+        for repeats in (5_000, 100_000):
+            begun = time.perf_counter()
+            plain(part * repeats)
+            times.append(time.perf_counter() - begun)
+        print(f"{part!r} without end, twenty times the text: {times[1] / times[0]:.0f} times the time")
+
+
 def main(most: int) -> None:
     """Every measure, smallest first."""
     with tempfile.TemporaryDirectory() as name:
@@ -88,6 +102,7 @@ def main(most: int) -> None:
         question = "how many grams is 3 tbsp of ground flaxseed?"
         seconds(sys.executable, "-m", "qa", "ask", question)  # the learned parts are fitted once and kept
         print(f"ask, process start included {seconds(sys.executable, '-m', 'qa', 'ask', question)[0]:.2f} s")
+        endless()
         before = compare(1_000, folder)
         count = 10_000
         while count <= most:

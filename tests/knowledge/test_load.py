@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import time
+import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 
@@ -149,12 +149,10 @@ def test_a_broken_list_of_sources_is_one_problem(write: Callable[[str, str], Loa
     ("many entries", "id: starflour\nname: x\nfamily: starch\ncautions: [" + "x, " * 100_000 + "x]", "100001 entries"),
     ("a long quoted text never ended", "name: '" + "x " * 100_000, "not YAML"),
 ], ids=lambda value: value if isinstance(value, str) and len(value) < 40 else "")  # fmt: skip
-def test_a_file_bomb_is_refused_quickly(folder: Path, name: str, content: str, says: str) -> None:
-    """Within a second, with a problem at the file; the rest is read."""
+def test_a_file_bomb_is_refused(folder: Path, name: str, content: str, says: str) -> None:
+    """With a problem at the file; the rest is read."""
     (folder / "ingredients/starflour.yaml").write_text(content)
-    start = time.perf_counter()
     library, problems = load_knowledge(folder)
-    assert time.perf_counter() - start < 1.0
     assert any(says in p.message and p.place.file.endswith("starflour.yaml") for p in problems), problems[:3]
     assert library.has("moonflour")
 
@@ -163,9 +161,13 @@ def test_a_gigabyte_is_not_read(folder: Path) -> None:
     """Only as much as the limit is taken from the disk."""
     with (folder / "ingredients/starflour.yaml").open("wb") as stream:
         stream.truncate(2**30)  # a sparse file
-    start = time.perf_counter()
-    problems = load_knowledge(folder)[1]
-    assert time.perf_counter() - start < 1.0
+    tracemalloc.start()
+    try:
+        problems = load_knowledge(folder)[1]
+        most = tracemalloc.get_traced_memory()[1]
+    finally:
+        tracemalloc.stop()
+    assert most < 50 * LARGEST_FILE
     assert any("larger than" in p.message for p in problems)
 
 

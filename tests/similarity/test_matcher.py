@@ -1,6 +1,5 @@
 """The matcher of texts to targets, on texts made up here."""
 
-import time
 from itertools import pairwise
 
 import numpy as np
@@ -118,12 +117,3 @@ def test_one_phrasing_with_two_targets_is_no_better_than_a_toss():
 def test_each_phrasing_needs_a_target(phrasings, targets):
     with pytest.raises(ValueError, match="give one target for each"):
         Matcher().fit(phrasings, targets)
-
-
-def test_many_phrasings_are_learned_and_matched_in_time():
-    """Generous, for busy machines: 2,000 phrasings of 100 targets and 2,000 texts take about 3 s and 1 s."""
-    texts, targets = sentences(2000, 100, seed=11)
-    begun = time.perf_counter()
-    matcher = Matcher().fit(texts, targets)
-    matcher.match(sentences(2000, 100, seed=12)[0])
-    assert time.perf_counter() - begun < 40

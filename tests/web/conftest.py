@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
+from httpx import Response
 from starlette.testclient import TestClient
 
 from qa.knowledge.library import Library
@@ -162,9 +163,17 @@ class Notebook:
     bench: Workbench
     run: Secrets
 
+    def turn_to(self, path: str, **values: str) -> Response:
+        """A sheet; one that answers 202 is still being worked out beside the pages, and is looked for again."""
+        for _ in range(400):
+            if (answer := self.client.get(path, params=values)).status_code != 202:
+                break
+            time.sleep(0.05)
+        return answer
+
     def see(self, path: str, **values: str) -> str:
         """A sheet's HTML."""
-        answer = self.client.get(path, params=values)
+        answer = self.turn_to(path, **values)
         assert answer.status_code == 200, answer.text
         return answer.text
 
@@ -192,12 +201,9 @@ def notebook(bench: Workbench, monkeypatch: pytest.MonkeyPatch) -> Iterator[Note
     monkeypatch.setattr(Desk, "warm", lambda _desk: None)
     run = Secrets.fresh()
     with TestClient(make_app(bench, PORT, run, who="Ana"), base_url=ORIGIN) as client:
-        for _ in range(200):  # 202 while the first count of the store runs beside the pages
-            if (opened := client.get("/open", params={"key": run.key})).status_code != 202:
-                break
-            time.sleep(0.05)
-        assert opened.status_code == 200
-        yield Notebook(client, bench, run)
+        opened = Notebook(client, bench, run)
+        assert opened.turn_to("/open", key=run.key).status_code == 200
+        yield opened
 
 
 @pytest.fixture

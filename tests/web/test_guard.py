@@ -96,7 +96,7 @@ def test_looking_at_every_sheet_changes_nothing(notebook):
     """The store's log is the same after a walk over every page."""
     walk = [*PATHS[:7], *PATHS[8:]]  # what is owed needs the learned parts
     for path in walk:
-        assert notebook.client.get(path).status_code == 200, path
+        assert notebook.turn_to(path).status_code == 200, path
     for key in ("flax-3", "pills", "hostile", "thanks"):
         for path in ("/comment", "/teach", "/differs", "/larder/add"):
             notebook.see(path, id=key)

@@ -108,8 +108,15 @@ def opened(browser: Any, running: Running, **context: Any) -> Any:
     page = browser.new_context(**context).new_page()
     page.faults = []
     page.on("pageerror", lambda fault: page.faults.append(str(fault)))
-    page.goto(running.address)
+    turn_to(page, running.address)
     return page
+
+
+def turn_to(page: Any, address: str) -> None:
+    """Open a sheet and wait for it: one that is still being worked out says so first, and turns up by itself."""
+    page.goto(address)
+    page.locator("body:not(:has([data-again])) > footer").wait_for(timeout=SLOW)
+    page.wait_for_load_state()
 
 
 def store_of(running: Running) -> Any:
@@ -117,7 +124,7 @@ def store_of(running: Running) -> Any:
 
 
 def go(page: Any, running: Running, key: str) -> None:
-    page.goto(f"{running.base}/comment?id={key}")
+    turn_to(page, f"{running.base}/comment?id={key}")
 
 
 def test_a_good_draft_takes_one_key_and_one_page(browser, running):
@@ -156,7 +163,7 @@ def test_an_edit_is_vouched_as_typed_and_survives_a_kill_of_the_server(browser, 
 
     again = served(running.folder, int(running.base.rpartition(":")[2]))
     try:
-        page.goto(again.address)
+        turn_to(page, again.address)
         go(page, again, "flax-3")
         expect(page.locator("#answer")).to_have_value(re.compile("25 minutes.$"))
         page.get_by_text("Put back what was typed here and not kept").click()
@@ -210,10 +217,10 @@ def test_two_browsers_on_one_comment(browser, running):
 
 def test_a_topic_is_signed_with_one_key_and_everything_is_taken_out(browser, running):
     page = opened(browser, running, accept_downloads=True)
-    page.goto(f"{running.base}/topic?id=weight:flax")
+    turn_to(page, f"{running.base}/topic?id=weight:flax")
     page.keyboard.press("s")
     expect(page.locator(".lastly")).to_contain_text("2 signed a moment ago")
-    page.goto(f"{running.base}/signed")
+    turn_to(page, f"{running.base}/signed")
     with page.expect_download() as download:
         page.keyboard.press("v")
     assert "flax-3" in Path(download.value.path()).read_text()
@@ -300,8 +307,7 @@ def test_axe_finds_nothing_and_nothing_runs_over_the_edge(browser, running, sche
     )
     found = []
     for sheet in ["/comment?id=flax-2", *SHEETS]:
-        page.goto(running.base + sheet)
-        expect(page.locator("[data-again]")).to_have_count(0, timeout=SLOW)
+        turn_to(page, running.base + sheet)
         result = axe.run(page)
         found += [f"{sheet}: {v['id']}: {v['nodes'][0]['html'][:160]}" for v in result.response["violations"]]
         if page.evaluate("document.documentElement.scrollWidth") > width:
@@ -320,5 +326,5 @@ def test_at_twice_the_size_nothing_is_cut_off(browser, running):
     """200 % zoom of a desk of 1280 pixels is a window of 640."""
     page = opened(browser, running, viewport={"width": 640, "height": 450})
     for sheet in SHEETS:
-        page.goto(running.base + sheet)
+        turn_to(page, running.base + sheet)
         assert page.evaluate("document.documentElement.scrollWidth") <= 640, sheet
