@@ -55,10 +55,9 @@ class Candidate(NamedTuple):
 
 
 EVIDENCE = (
-    "serves", "first", "fit", "alike", "named", "around", "usual", "told", "covered", "covered around", "strange",
-    "heard",
-    "lacks", "amounts", "dish", "sure of type", "asks back", "general", "fit and named", "told and covered",
-    "serves and named",
+    "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
+    "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "fit and named",
+    "fit and meant", "serves and meant",
 )  # fmt: skip
 
 
@@ -79,7 +78,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
             continue  # which of the two is replaced was not looked for
         close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0
         if close > 0:
-            told, covered = float(near.told[row, place]), float(near.covered[row, place])
+            meant = float(near.meant[row, place])
             found.append(
                 Candidate(
                     place,
@@ -88,12 +87,9 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         float(ask.type in answer.asks),
                         float(type_ == answer.asks[0]),
                         close,
-                        float(near.alike[row, place]),
                         named,
-                        float(near.around[row, place]),
-                        float(near.usual[row, place]),
-                        told,
-                        covered,
+                        float(near.told[row, place]),
+                        float(near.covered[row, place]),
                         float(near.covered_around[row, place]),
                         float(near.strange[row, place]),
                         float(near.heard[row, place]),
@@ -103,9 +99,12 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         serves,
                         float(answer.asks_back),
                         float(set(answer.about) <= {"any", "none"}),
+                        meant,
+                        float(near.meant_around[row, place]),
+                        float(near.meant_few[row, place]),
                         close * named,
-                        told * covered,
-                        named * serves,
+                        close * meant,
+                        meant * serves,
                     ),
                 )
             )

@@ -13,6 +13,7 @@ from qa.records import Ask, Mention
 from qa.similarity import Views
 from qa.similarity.plain import plain_words
 from qa.similarity.views import letter_runs, words_and_pairs
+from qa.stages.match.meaning import Meaning
 
 Floats = NDArray[np.float32]
 Flags = NDArray[np.bool_]
@@ -20,12 +21,14 @@ Flags = NDArray[np.bool_]
 _AT_ONCE = 512
 # What stands around an ask is looked at as well, up to so many characters.
 _AROUND = 150
+# So many of an answer's known texts are its nearest few.
+_FEW = 3
 # The logarithm of how many asks make an answer one that is given often.
 _OFTEN = 4.0
 
 
 class Worded(NamedTuple):
-    """An ask's words in three ways.
+    """An ask's words in several ways.
 
     Attributes:
         marked: with every ingredient as X.
@@ -61,28 +64,28 @@ class Nearness(NamedTuple):
     """For some asks (rows) how near each standing answer (columns) is, all 0 to 1.
 
     Attributes:
-        alike: the most alike known text, ingredients as X.
-        named: the same with ingredients by their ids, or as X where the known text leaves them open.
-        around: how alike the ask with its surroundings is to a known text, ingredients by their ids.
-        usual: how alike on average to all of the answer's texts.
+        named: how alike the most alike known text is, ingredients by their ids, or as X where it leaves them open.
         told: how much of what a known text says stands in the comment.
         covered: how much of what the ask says stands in the answer or its phrasings.
         covered_around: the same of the ask with its surroundings.
         strange: how much the most telling word of the ask tells that the answer does not speak of, 1 for the rarest.
         heard: how often viewers' asks were answered so before, on a logarithmic scale.
         dish: 1 if the answer speaks of the asker's dish, -1 if it does not, 0 if the asker names none.
+        meant: how near in meaning the nearest known text is, whatever its words.
+        meant_around: the same of the ask with its surroundings.
+        meant_few: how near in meaning the nearest few known texts are on average.
     """
 
-    alike: Floats
     named: Floats
-    around: Floats
-    usual: Floats
     told: Floats
     covered: Floats
     covered_around: Floats
     strange: Floats
     heard: Floats
     dish: Floats
+    meant: Floats
+    meant_around: Floats
+    meant_few: Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,8 @@ class Wording:
     """The known texts as rows, sorted by answer, and what the answers speak of.
 
     Attributes:
-        marked, named: views and rows of the known texts in both wordings.
+        named: views and rows of the known texts.
+        meaning: what the known texts mean.
         sources: where each row comes from.
         viewers: which rows are viewers' own words.
         blocks: where each answer's rows begin.
@@ -100,8 +104,8 @@ class Wording:
         spoken: which words each answer and its phrasings hold, answers as rows.
     """
 
-    marked: tuple[Views, Any]
     named: tuple[Views, Any]
+    meaning: Meaning
     sources: NDArray[np.str_]
     viewers: Flags
     blocks: NDArray[np.int64]
@@ -114,10 +118,7 @@ class Wording:
     def of(cls, known: Sequence[Known], bodies: Sequence[str]) -> Wording:
         """Fit on known texts and on the answers' bodies, in the library's order; every answer needs one text."""
         rows = sorted(known, key=lambda one: one.answer)
-        marked, named = (
-            _views().fit([o.words.marked for o in rows]),
-            _views().fit([o.words.named for o in rows]),
-        )
+        named = _views().fit([one.words.named for one in rows])
         sizes = np.bincount([one.answer for one in rows], minlength=len(bodies))
         held = [_bag(one.words.named) for one in rows]
         spoken = [set(_bag(body)) for body in bodies]
@@ -131,8 +132,8 @@ class Wording:
         total = np.asarray(told.sum(axis=1)).ravel()
         told.data /= np.repeat(np.maximum(total, 1e-6), np.diff(told.indptr)).astype(np.float32)
         return cls(
-            marked=(marked, marked.rows([one.words.marked for one in rows])),
             named=(named, named.rows([one.words.named for one in rows])),
+            meaning=Meaning.fit([one.words.named for one in rows], np.array([one.answer for one in rows])),
             sources=np.array([one.source for one in rows]),
             viewers=np.array([one.viewer for one in rows]),
             blocks=np.cumsum([0, *sizes])[:-1],
@@ -153,33 +154,43 @@ class Wording:
     def _near(self, asked: Sequence[Worded], leave_out: Sequence[str]) -> Nearness:
         marked, named = [one.marked for one in asked], [one.named for one in asked]
         out = self.sources[None, :] == np.array(leave_out)[:, None] if leave_out else None
-        alike = self._block(_product(self.marked[0].rows(marked), self.marked[1]), out)
         by_name = _product(self.named[0].rows(named), self.named[1])
         left_open = _product(self.named[0].rows(marked), self.named[1])
         np.maximum(by_name, left_open, out=by_name)
         said = _binary([_bag(one.whole) for one in asked], self.columns)
         told = self._block(_product(said, self.told), out)
         best = self._block(by_name, out)
-        usual = self._usual(by_name, out)
-        around = self._block(_product(self.named[0].rows([one.around for one in asked]), self.named[1]), out)
-        covered, with_more = self._covered(named), self._covered([one.around for one in asked])
+        around = [one.around for one in asked]
+        covered, covered_around = self._covered(named), self._covered(around)
         strange, heard = self._strange(named), self._heard(len(asked), out)
-        return Nearness(alike, best, around, usual, told, covered, with_more, strange, heard, self._dish(asked))
+        meant = self._meant(named, out)
+        around_meant, few_meant = self._block(self._meant(around, out), None), self._best_few(meant)
+        return Nearness(
+            best, told, covered, covered_around, strange, heard, self._dish(asked),
+            self._block(meant, None), around_meant, few_meant,
+        )  # fmt: skip
+
+    def _meant(self, texts: Sequence[str], out: Flags | None) -> Floats:
+        """How near each text is in meaning to each known text, 0 for those left out."""
+        near: Floats = np.maximum(self.meaning.of(texts) @ self.meaning.rows.T, 0)
+        if out is not None:
+            near[out] = 0
+        return near
+
+    def _best_few(self, near: Floats) -> Floats:
+        """The mean of the best few of each answer's known texts."""
+        ends = [*self.blocks[1:], near.shape[1]]
+        columns = []
+        for begin, end in zip(self.blocks, ends, strict=True):
+            few = min(_FEW, end - begin)
+            columns.append(np.partition(near[:, begin:end], end - begin - few, axis=1)[:, -few:].mean(axis=1))
+        return np.stack(columns, axis=1)
 
     def _block(self, rows: Floats, out: Flags | None) -> Floats:
         """The best of each answer's known texts."""
         if out is not None:
             rows[out] = 0
         return np.maximum.reduceat(rows, self.blocks, axis=1)
-
-    def _usual(self, rows: Floats, out: Flags | None) -> Floats:
-        """The mean over each answer's known texts; those left out are 0 by now."""
-        sizes = np.diff([*self.blocks, rows.shape[1]])
-        counted = np.broadcast_to(sizes, (len(rows), len(sizes)))
-        if out is not None:
-            counted = counted - np.add.reduceat(out.astype(np.int32), self.blocks, axis=1)
-        total: Floats = np.add.reduceat(rows, self.blocks, axis=1) / np.maximum(counted, 1)
-        return total.astype(np.float32)
 
     def _strange(self, texts: Sequence[str]) -> Floats:
         """The most telling word of each text that an answer does not speak of; "fish" where an answer is about cake."""
