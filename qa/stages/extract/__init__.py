@@ -18,6 +18,7 @@ from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
 from qa.stages.extract.pairs import names_only_used, replaced_by
 from qa.stages.extract.region import region_of
+from qa.stages.extract.shown import Shown, shown_in, under
 
 __all__ = ["AskModel", "extract", "learn_asks"]
 
@@ -49,9 +50,9 @@ def extract(
     """
     index = index_of(library.knowledge.ingredients, settings.similar_spelling)
     texts = {one.comment: one.text for one in cleaned}
-    recipes = {one.id: tuple(line.item for line in one.lines) for one in library.knowledge.episodes}
+    shown = {one.id: shown_in(one, index) for one in library.knowledge.episodes}
     found = [
-        _said(one, own, texts.get(c.parent) or parents.get(c.parent, ""), recipes.get(c.episode, ()), index)
+        _said(one, own, texts.get(c.parent) or parents.get(c.parent, ""), shown.get(c.episode, Shown()), index)
         for one, own, c in zip(cleaned, pieces, comments, strict=True)
     ]
     types = iter(typed([question for said in found for question in said.marked], model))
@@ -66,7 +67,7 @@ class _Said:
         questions: the sentences that ask, with their sureness.
         marked: the same with ingredients and amounts as signs.
         above: what the comment it replies to mentions.
-        recipe: the items of the episode it stands under.
+        shown: what the upload it stands under shows.
     """
 
     one: Cleaned
@@ -77,10 +78,10 @@ class _Said:
     questions: list[tuple[Piece, float]]
     marked: list[Question]
     above: list[Mention]
-    recipe: tuple[str, ...]
+    shown: Shown
 
 
-def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, recipe: tuple[str, ...], index: NameIndex) -> _Said:
+def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, shown: Shown, index: NameIndex) -> _Said:
     text = one.text
     questions = sorted(
         [*asking(pieces), *((piece, _SURE_OF_WORRY) for piece in dangers.worries(pieces, text))],
@@ -95,7 +96,7 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, recipe: tuple[st
     whole = marked(text, 0, len(text), mentions, amounts) if questions else ""
     sentences = [Question(marked(text, piece.start, piece.end, mentions, amounts), whole) for piece, _ in questions]
     above = find_mentions(parent, one.language, region, index) if parent and questions else []
-    return _Said(one, pieces, region, amounts, mentions, questions, sentences, above, recipe)
+    return _Said(one, pieces, region, amounts, mentions, questions, sentences, above, shown)
 
 
 def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Understood:
@@ -114,7 +115,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
         kinds=kinds,
         pieces=said.pieces,
         mentions=tuple(said.mentions),
-        asks=tuple(_from_parent(asks, said.above)),
+        asks=tuple(under(_from_parent(asks, said.above), said.shown)),
         region=said.region,
         unsafe=unsafe,
         conflict=dangers.recipe_conflict(text) if held & {"question", "complaint"} else "",
@@ -144,10 +145,10 @@ def _ask(part: Asked, said: _Said, medical: bool, library: Library) -> Ask:
 def _items(part: Asked, said: _Said, library: Library) -> tuple[str, ...]:
     """What is asked about; where only what to use is named, what the episode's recipe has in its place comes first."""
     items = items_of(part, said.one.text, said.mentions, said.amounts)
-    if part.type != "swap" or len(items) != 1 or not said.recipe:
+    if part.type != "swap" or len(items) != 1 or not said.shown.items:
         return items
     sentence = marked(said.one.text, part.start, part.end, said.mentions, said.amounts)
-    replaced = replaced_by(items[0], said.recipe, library) if names_only_used(sentence) else ""
+    replaced = replaced_by(items[0], said.shown.items, library) if names_only_used(sentence) else ""
     return (replaced, *items) if replaced else items
 
 

@@ -17,6 +17,7 @@ from qa.knowledge.names import name_key
 from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Mention
 from qa.similarity.choice import fit_choice
+from qa.similarity.forest import Forest
 from qa.similarity.odds import Odds
 from qa.stages.match.evidence import Candidate, as_rows, candidates
 from qa.stages.match.wording import Known, Worded, Wording, worded, written
@@ -48,6 +49,20 @@ class Judged(NamedTuple):
     voice: str
 
 
+class Sureness(NamedTuple):
+    """How likely the first of a ranking is right, by a weighted sum of what speaks for it and by a forest.
+
+    The sum is steady where little was seen, the forest sees what counts only together; their mean errs least.
+    """
+
+    odds: Odds
+    forest: Forest
+
+    def of(self, evidence: Sequence[float]) -> float:
+        """The probability, 0 to 1."""
+        return float((self.odds.of([evidence])[0] + self.forest.of([evidence])[0]) / 2)
+
+
 @dataclass(frozen=True, slots=True)
 class AnswerModel:
     """What was learned of the standing answers.
@@ -60,7 +75,7 @@ class AnswerModel:
 
     wording: Wording | None
     worth: NDArray[np.float64] | None = None
-    best: Odds | None = None
+    best: Sureness | None = None
 
 
 class _Case(NamedTuple):
@@ -104,7 +119,7 @@ def learn_answers(library: Library, judged: Sequence[Judged] = ()) -> AnswerMode
     return AnswerModel(wording, worth, _certainty(list(zip(cases, found, strict=True)), worth))
 
 
-def _certainty(cases: Sequence[tuple[_Case, list[Candidate]]], worth: NDArray[np.float64]) -> Odds | None:
+def _certainty(cases: Sequence[tuple[_Case, list[Candidate]]], worth: NDArray[np.float64]) -> Sureness | None:
     """How likely the first of a ranking is right: by what readers judged, or by phrasings if they judged too little.
 
     A phrasing's own answer is there by definition, so every so many are asked once more with it taken away.
@@ -116,7 +131,9 @@ def _certainty(cases: Sequence[tuple[_Case, list[Candidate]]], worth: NDArray[np
     firsts = [(case, _ranking(own, worth)) for case, own in judged]
     evidence = [_evidence(case.ask, scored) for case, scored in firsts]
     right = [scored[0][1].place in case.right for case, scored in firsts]
-    return Odds.fit(evidence, right, strength=10.0) if len(set(right)) > 1 else None
+    if len(set(right)) < 2:
+        return None
+    return Sureness(Odds.fit(evidence, right, strength=10.0), Forest.fit(evidence, right))
 
 
 def _ranking(found: Sequence[Candidate], worth: NDArray[np.float64]) -> list[tuple[float, Candidate]]:
@@ -150,7 +167,7 @@ def ranked(ask: Ask, found: Sequence[Candidate], library: Library, model: Answer
     if not found or model.worth is None:
         return []
     scored = _ranking(found, model.worth)
-    sure = float(model.best.of([_evidence(ask, scored)])[0]) if model.best is not None else 0.5
+    sure = model.best.of(_evidence(ask, scored)) if model.best is not None else 0.5
     odds: NDArray[np.float64] = np.exp([score - scored[0][0] for score, _ in scored])
     shares = [sure, *((1 - sure) * odds[1:] / max(float(odds[1:].sum()), 1e-9))]
     return [
