@@ -94,7 +94,9 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, shown: Shown, in
         mentions = find_mentions(text, one.language, region, index) if region else mentions
     mentions = _with_amounts(text, mentions, amounts)
     whole = marked(text, 0, len(text), mentions, amounts) if questions else ""
-    sentences = [Question(marked(text, piece.start, piece.end, mentions, amounts), whole) for piece, _ in questions]
+    sentences = [
+        Question(marked(text, piece.start, piece.end, mentions, amounts), whole, text) for piece, _ in questions
+    ]
     above = find_mentions(parent, one.language, region, index) if parent and questions else []
     return _Said(one, pieces, region, amounts, mentions, questions, sentences, above, shown)
 

@@ -1,7 +1,7 @@
 """Learn the types of asks from labelled comments and from the standing answers' phrasings.
 
-What is learned on are sentences in which every ingredient is X and every amount N, the frames they fill, and the same
-of the whole comment, since the reason for a question often stands beside it.
+What is learned on are sentences in which every ingredient is X and every amount N, the frames they fill, the same of
+the whole comment, since the reason for a question often stands beside it, and what the comment means.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from qa.measures.parse import find_amounts
 from qa.records import AskType, Example, Mention
 from qa.similarity.odds import Odds
 from qa.similarity.ridge import dual_and_left_out
+from qa.similarity.sense import Sense
 from qa.similarity.views import Views, word_parts, words_and_pairs
 from qa.stages.extract.constructions import construction
 from qa.stages.extract.frames import marked, votes
@@ -43,10 +44,11 @@ _WORD = re.compile(r"\w+(?:'\w+)?|[^\w\s]")
 
 
 class Question(NamedTuple):
-    """A sentence that asks, and the comment it stands in, both marked."""
+    """A sentence that asks, and the comment it stands in, both marked, and that comment as written."""
 
     sentence: str
     comment: str
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,7 @@ class AskModel:
         types: the ask types that were seen.
         views: turn questions into rows.
         weights, base: scores of each type for each feature, and of a question without features.
+        sense, near: what known comments mean, and scores of each type for nearness to each of them.
         right: how likely the type with the highest score is right.
     """
 
@@ -64,28 +67,31 @@ class AskModel:
     views: Views | None = None
     weights: Any = None
     base: Any = None
+    sense: Sense | None = None
+    near: Any = None
     right: Odds | None = None
 
 
 def learn_asks(examples: Sequence[Example], answers: Sequence[Answer] = ()) -> AskModel:
     """Fit the types on labelled comments and on phrasings; the same input gives the same model."""
     taught = [(question, kind, example.voice) for example in examples for question, kind in _taught(example)]
-    taught += [(Question(text, text), kind, f"answer {place}") for place, text, kind in _phrased(answers)]
+    taught += [(question, kind, f"answer {place}") for place, question, kind in _phrased(answers)]
     types = tuple(dict.fromkeys(kind for _, kind, _ in taught))
     if len(types) < 2:
         return AskModel()
     questions = [question for question, _, _ in taught]
     column = np.array([types.index(kind) for _, kind, _ in taught])
     views = Views(*_VIEWS, fewest=2 if len(questions) >= 50 else 1).fit(questions)
-    rows, wanted = views.rows(questions), np.eye(len(types))[column]
+    texts = [question.text for question in questions]
+    rows, sense, wanted = views.rows(questions), Sense.fit(texts), np.eye(len(types))[column]
     phrased = np.array([voice.startswith("answer ") for _, _, voice in taught])
     base = wanted[~phrased].mean(axis=0) if not phrased.all() else wanted.mean(axis=0)
     ridge = np.where(phrased, _RIDGE_OF_PHRASINGS, _RIDGE)
-    kernel = (rows @ rows.T).toarray().astype(float)
+    kernel = (rows @ rows.T).toarray() + sense.nearness(texts)
     weights, left_out = dual_and_left_out(kernel, wanted - base, ridge, [voice for _, _, voice in taught])
     real = ~phrased if not phrased.all() else phrased
     right = _fitted(left_out[real] + base, column[real])
-    return AskModel(types, views, rows.T @ weights, base, right)
+    return AskModel(types, views, rows.T @ weights, base, sense, weights, right)
 
 
 class Typed(NamedTuple):
@@ -98,9 +104,10 @@ class Typed(NamedTuple):
 
 def typed(questions: Sequence[Question], model: AskModel) -> list[Typed]:
     """The type of each question, and how likely it is right."""
-    if model.views is None or model.right is None or not questions:
+    if model.views is None or model.sense is None or model.right is None or not questions:
         return [_by_frames(question.sentence) for question in questions]
     scores = np.asarray(model.views.rows(questions) @ model.weights) + model.base
+    scores += model.sense.scores([question.text for question in questions], model.near)
     bodily = [column for column, kind in enumerate(model.types) if kind in {"health", "allergy"}]
     for row, question in enumerate(questions):  # there the illness is the motive, and another type is asked
         if baking_asked(question.sentence) and len(bodily) < len(model.types) - 1:
@@ -198,15 +205,17 @@ def _taught(example: Example) -> list[tuple[Question, AskType]]:
     whole = marked(text, 0, len(text), mentions, amounts)
     types = [kind for kind, _ in example.asks]
     if len(set(types)) == 1:
-        return [(Question(" ".join(sentences), whole), types[0])]
+        return [(Question(" ".join(sentences), whole, text), types[0])]
     if len(types) == len(sentences):
-        return [(Question(sentence, whole), kind) for sentence, kind in zip(sentences, types, strict=True)]
+        return [(Question(sentence, whole, text), kind) for sentence, kind in zip(sentences, types, strict=True)]
     return []
 
 
-def _phrased(answers: Sequence[Answer]) -> Iterable[tuple[int, str, AskType]]:
+def _phrased(answers: Sequence[Answer]) -> Iterable[tuple[int, Question, AskType]]:
     """Some phrasings with their answer's place and first type, placeholders and amounts marked."""
     for place, answer in enumerate(answers):
         for phrasing in answer.phrasings[place % _PHRASINGS_TAKEN :: _PHRASINGS_TAKEN]:
             text = phrasing.replace("{ingredient}", "X").replace("{other}", "X")
-            yield place, marked(text, 0, len(text), [], find_amounts(text)), answer.asks[0]
+            sentence = marked(text, 0, len(text), [], find_amounts(text))
+            told = phrasing.replace("{ingredient}", "it").replace("{other}", "that")
+            yield place, Question(sentence, sentence, told), answer.asks[0]

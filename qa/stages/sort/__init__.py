@@ -8,13 +8,14 @@ from collections.abc import Sequence
 import numpy as np
 
 from qa.records import KINDS, Cleaned, Kind, Piece
-from qa.stages.sort.learn import Floats, KindModel, learn_kinds, probabilities, scored
+from qa.stages.sort.learn import Floats, KindModel, glanced_at, learn_kinds, probabilities, scored
 from qa.text.sentences import pieces_of
 
 __all__ = ["KindModel", "learn_kinds", "sort"]
 
 # A sentence carries a kind if its score is within this of the comment's best sentence for that kind.
 _NEAR_BEST = 0.15
+_QUESTION = KINDS.index("question")
 # In a comment that asks, each sentence built like a question asks too.
 _ASKS = re.compile(
     r"""\?\s*$|^\W*(?:(?:and|also|but|or|so|ok|okay|plus|p\.?s\.?|question|pls|please)\W+){0,3}
@@ -36,19 +37,33 @@ def sort(cleaned: Sequence[Cleaned], model: KindModel, parents: Sequence[str]) -
     """
     texts = [one.text for one in cleaned]
     sure = probabilities(texts, parents, scored(texts, model), model)
+    held = [_held(row, model) for row in sure]
     spans = [pieces_of(text) for text in texts]
-    several = [text[start:end] for text, own in zip(texts, spans, strict=True) if len(own) > 1 for start, end in own]
-    scores = iter(scored(several, model))
-    found = []
-    for text, own, row in zip(texts, spans, sure, strict=True):
-        held = [column for column, cut in enumerate(model.held) if row[column] >= cut] or [int(np.argmax(row))]
-        parts = np.array([next(scores) for _ in own]) if len(own) > 1 else np.zeros((len(own), len(KINDS)))
-        found.append(_pieces(text, own, parts, held, row))
+    parts = _part_scores(texts, spans, held, model)
+    return [_pieces(*each) for each in zip(texts, spans, parts, held, sure, strict=True)]
+
+
+def _held(sure: Floats, model: KindModel) -> list[int]:
+    """The kinds likely enough to be held, or the likeliest."""
+    return [column for column, cut in enumerate(model.held) if sure[column] >= cut] or [int(np.argmax(sure))]
+
+
+def _part_scores(
+    texts: Sequence[str], spans: Sequence[Sequence[tuple[int, int]]], held: Sequence[Sequence[int]], model: KindModel
+) -> list[Floats]:
+    """Scores of each comment's sentences; of one that asks nothing a glance at them will do."""
+    several = [place for place, own in enumerate(spans) if len(own) > 1]
+    found = [np.zeros((len(own), len(KINDS))) for own in spans]
+    for asks, score in ((True, scored), (False, glanced_at)):
+        places = [place for place in several if (_QUESTION in held[place]) == asks]
+        rows = iter(score([texts[place][start:end] for place in places for start, end in spans[place]], model))
+        for place in places:
+            found[place] = np.array([next(rows) for _ in spans[place]])
     return found
 
 
 def _pieces(
-    text: str, spans: list[tuple[int, int]], scores: Floats, held: Sequence[int], sure: Floats
+    text: str, spans: Sequence[tuple[int, int]], scores: Floats, held: Sequence[int], sure: Floats
 ) -> tuple[Piece, ...]:
     """Hand each kind of a comment to the sentences that show it best."""
     if not spans:

@@ -1,0 +1,59 @@
+"""How near texts are in meaning to known ones: a kernel for a ridge that learns on features as well."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from qa.similarity.encoder import vectors
+
+Floats = NDArray[np.float64]
+
+# How much meaning counts beside features whose rows have a length of 1 to 2.
+_WEIGHT = 2.2
+_AT_ONCE = 1_000  # texts, so that a long list takes little memory
+
+
+@dataclass(frozen=True, slots=True)
+class Sense:
+    """What known texts mean, less what all of them have in common.
+
+    Attributes:
+        mean: what they have in common.
+        known: a row of length 1 for each known text.
+    """
+
+    mean: NDArray[np.float32]
+    known: NDArray[np.float32]
+
+    @classmethod
+    def fit(cls, texts: Sequence[str]) -> Sense:
+        """Keep what these texts mean."""
+        rows = vectors(texts)
+        mean = rows.mean(axis=0)
+        return cls(mean, _of_length_one(rows - mean))
+
+    def nearness(self, texts: Sequence[str]) -> Floats:
+        """A row for each text: how near it is to each known one, `_WEIGHT` times e to the power of their cosine.
+
+        The exponential lets the nearest count most; like the cosine itself it is a kernel.
+
+        >>> known = Sense.fit(["can I use oil instead?", "thank you so much!", "my cake sank"])
+        >>> int(known.nearness(["many thanks"])[0].argmax())
+        1
+        """
+        rows = _of_length_one(vectors(texts) - self.mean)
+        return np.asarray(_WEIGHT * np.exp(rows.astype(float) @ self.known.T.astype(float)))
+
+    def scores(self, texts: Sequence[str], weights: Floats) -> Floats:
+        """For each text the sum of the known texts' weights, a row of them each, by nearness."""
+        batches = [texts[start : start + _AT_ONCE] for start in range(0, len(texts), _AT_ONCE)]
+        return np.concatenate([np.zeros((0, weights.shape[1])), *(self.nearness(batch) @ weights for batch in batches)])
+
+
+def _of_length_one(rows: NDArray[np.float32]) -> NDArray[np.float32]:
+    lengths = np.sqrt((rows * rows).sum(axis=1, keepdims=True))
+    return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)
