@@ -81,14 +81,14 @@ class Usage:
         return np.asarray(np.column_stack([known, usual]) / whole[:, None], dtype=np.float32)
 
 
-def evidence(scores: Floats, nearest: Floats, shares: Floats) -> Floats:
-    """What speaks for the best target: score, lead, lack of doubt, the nearest phrasing, and its words."""
+def evidence(scores: Floats, nearest: Floats, closest: Floats, shares: Floats) -> Floats:
+    """What speaks for the best target: score, lead, lack of doubt, the nearest phrasings (one in meaning), words."""
     best = scores.max(axis=1)
     lead = best - np.partition(scores, -2, axis=1)[:, -2] if scores.shape[1] > 1 else best
     odds = np.exp(SHARPNESS * (scores - best[:, None]))
     odds /= odds.sum(axis=1, keepdims=True)
     doubt = -(odds * np.log(odds + 1e-12)).sum(axis=1)
-    return np.column_stack([best, lead, doubt, nearest, shares]).astype(np.float32)
+    return np.column_stack([best, lead, doubt, nearest, closest, shares]).astype(np.float32)
 
 
 class Certainty:

@@ -1,4 +1,8 @@
-"""Match texts to targets from example phrasings: a ridge on likeness, with a calibrated probability of being right."""
+"""Match texts to targets from example phrasings: a ridge on likeness, with a calibrated probability of being right.
+
+Two texts are alike in their words, in many ways of looking at them, and in what they mean to an encoder that was
+trained on other text (`encoder`); each sees what the other misses.
+"""
 
 from __future__ import annotations
 
@@ -11,6 +15,7 @@ from numpy.typing import NDArray
 
 from qa.similarity.bags import Bag, told, weighed
 from qa.similarity.certainty import SHARPNESS, Certainty, Outcomes, Usage, Vocabulary, evidence
+from qa.similarity.encoder import vectors
 from qa.similarity.plain import runs_across, sense_pairs, senses
 from qa.similarity.products import Products
 from qa.similarity.ridge import dual
@@ -30,6 +35,9 @@ _WORDED = ((words_and_pairs, 0.5), (runs_across, 0.5))
 # With this many phrasings for each target the wording says as much as the meaning: with many, most wordings are known;
 # with few, hardly any.
 _EVEN = 120.0
+# The share of the meaning as the encoder sees it in how alike two texts are: best or next to it with ten examples for
+# each of 54 targets (0.72 right against 0.62 with words alone) as well as with ninety for each of 77.
+_ENCODED = 0.6
 # Learned along with the phrasings, so that there are words to learn.
 _ANY_TEXT = "any text"
 # Phrasings and targets are each held back by fifths to learn certainty: all five, or one if there are many phrasings,
@@ -84,14 +92,20 @@ class Matcher:
         self._bags = [Bag(look, texts) for look, _ in looks]
         self._shares = [share for _, share in looks]
         parts = [bag.rows(texts) for bag in self._bags]
+        encoded = vectors(texts)
+        self._mean = encoded.mean(axis=0)
+        self._meant = _apart(encoded, self._mean)
         self._vocabulary = Vocabulary([*texts, _ANY_TEXT])
         words = self._vocabulary.rows(texts)[0]
-        self._certainty = Certainty(_outcomes(_Known(parts, self._shares, words, column, len(self._targets))))
+        self._certainty = Certainty(
+            _outcomes(_Known(parts, self._shares, self._meant, words, column, len(self._targets)))
+        )
         self._told = [told(part, column, len(self._targets)) for part in parts]
         rows = weighed(parts, self._told, self._shares)
         self._products = Products(rows)
         self._usage = Usage(words, column, len(self._targets))
-        self._weights = _weights(_bent(self._products.of(rows)), _wanted(column, len(self._targets)))
+        kernel = _alike(self._products.of(rows), self._meant @ self._meant.T)
+        self._weights = _weights(kernel, _wanted(column, len(self._targets)))
         return self
 
     def match(self, texts: Sequence[str]) -> list[Match]:
@@ -104,10 +118,13 @@ class Matcher:
 
     def _match(self, texts: Sequence[str]) -> list[Match]:
         rows = weighed([bag.rows(texts) for bag in self._bags], self._told, self._shares)
-        kernel = _bent(self._products.of(rows))
+        worded = self._products.of(rows)
+        meant = _apart(vectors(texts), self._mean) @ self._meant.T
+        something, closest = worded.max(axis=1) > 0, meant.max(axis=1)
+        kernel = _alike(worded, meant)
         scores, nearest = kernel @ self._weights, kernel.max(axis=1)
         shares = self._usage.shares(*self._vocabulary.rows(texts), scores.argmax(axis=1))
-        sure = np.where(nearest > 0, self._certainty.of(evidence(scores, nearest, shares)), 0.0)
+        sure = np.where(something, self._certainty.of(evidence(scores, nearest, closest, shares)), 0.0)
         order = np.argsort(-scores, axis=1, kind="stable")[:, : _RUNNERS_UP + 1]
         return [self._one(scores[i], order[i], float(sure[i])) for i in range(len(texts))]
 
@@ -132,8 +149,16 @@ def _sorted(phrasings: Sequence[str], targets: Sequence[Hashable]) -> tuple[list
     return [text for text, _ in pairs], list(place), np.array([place[target] for _, target in pairs])
 
 
-def _bent(likeness: Floats) -> Floats:
-    """Likeness from 0 to 1 bent so that little of it counts for less: half itself, half its square."""
+def _apart(encoded: Floats, mean: Floats) -> Floats:
+    """What texts mean apart from what all phrasings have in common, as rows of length 1."""
+    apart = encoded - mean
+    apart /= np.maximum(np.sqrt((apart * apart).sum(axis=1, keepdims=True)), 1e-6)
+    return apart
+
+
+def _alike(worded: Floats, meant: Floats) -> Floats:
+    """How alike texts are in words and meaning, bent so that little counts for less: half itself, half its square."""
+    likeness: Floats = (1 - _ENCODED) * worded + _ENCODED * meant
     likeness *= (1 + likeness) / 2
     return likeness
 
@@ -149,10 +174,11 @@ def _wanted(column: Places, targets: int) -> Floats:
 
 
 class _Known(NamedTuple):
-    """Phrasings to learn from: features by way of looking, each way's share, words, and targets."""
+    """Phrasings to learn from: features by way of looking, each way's share, meaning, words, and targets."""
 
     parts: list[Any]
     shares: list[float]
+    meant: Floats
     words: Any
     column: Places
     targets: int
@@ -172,7 +198,7 @@ def _outcomes(known: _Known) -> Outcomes:
         if len(held) and len(kept):
             found.append(_tried(known, kept, held))
     if not found:
-        return Outcomes(np.zeros((0, 6), np.float32), np.zeros(0, bool), np.zeros(0, bool))
+        return Outcomes(np.zeros((0, 7), np.float32), np.zeros(0, bool), np.zeros(0, bool))
     return Outcomes(*(np.concatenate(parts) for parts in zip(*found, strict=True)))
 
 
@@ -192,11 +218,13 @@ def _tried(known: _Known, kept: Places, held: Places) -> Outcomes:
     weights = [told(part[kept], column[kept], targets) for part in known.parts]
     rows = weighed([part[kept] for part in known.parts], weights, known.shares)
     products = Products(rows)
-    across = _bent(products.of(weighed([part[held] for part in known.parts], weights, known.shares)))
-    scores = across @ _weights(_bent(products.of(rows)), _wanted(column[kept], targets))
+    meant = known.meant[held] @ known.meant[kept].T
+    across = _alike(products.of(weighed([part[held] for part in known.parts], weights, known.shares)), meant)
+    own = _alike(products.of(rows), known.meant[kept] @ known.meant[kept].T)
+    scores = across @ _weights(own, _wanted(column[kept], targets))
     scores[:, np.setdiff1d(np.arange(targets), column[kept])] = -1.0
     best = scores.argmax(axis=1)
     met = np.isin(column[held], column[kept])
     usage = Usage(known.words[kept], column[kept], targets)
     shares = usage.shares(known.words[held], np.zeros(len(held), np.float32), best)
-    return Outcomes(evidence(scores, across.max(axis=1), shares), (best == column[held]) & met, met)
+    return Outcomes(evidence(scores, across.max(axis=1), meant.max(axis=1), shares), (best == column[held]) & met, met)

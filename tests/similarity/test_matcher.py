@@ -117,3 +117,23 @@ def test_one_phrasing_with_two_targets_is_no_better_than_a_toss():
 def test_each_phrasing_needs_a_target(phrasings, targets):
     with pytest.raises(ValueError, match="give one target for each"):
         Matcher().fit(phrasings, targets)
+
+
+@pytest.mark.parametrize(
+    ("asked", "target"),
+    [
+        ("has anybody seen my suitcase anywhere", "lost luggage"),
+        ("my bags never turned up on the carousel", "lost luggage"),
+        ("which seats have more space for tall people", "seat choice"),
+        ("somewhere by the window for my grandmother", "seat choice"),
+    ],
+)
+def test_what_is_meant_is_found_in_other_words(asked, target):
+    phrasings = {
+        "lost luggage": ["I cannot find my baggage", "luggage did not arrive", "report missing baggage after landing"],
+        "seat choice": ["choose where I sit", "reserve a place with extra legroom", "change my seating"],
+        "meals": ["is food served on board", "order a vegetarian dish", "drinks during the flight"],
+    }
+    pairs = [(text, target) for target, texts in phrasings.items() for text in texts]
+    matcher = Matcher().fit([text for text, _ in pairs], [target for _, target in pairs])
+    assert matcher.match([asked])[0].target == target
