@@ -7,6 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from qa.similarity.encoder import Floats as Vectors
+from qa.similarity.encoder import vectors
 from qa.similarity.plain import plain_words
 
 Floats = NDArray[np.float64]
@@ -21,14 +23,22 @@ _SUREST, _MOST = 0.8, 0.9
 # How much the bounds may bend to single texts, inverse to the regularisation: as good as any from 0.05 to 1, since many
 # texts are in the wrong group at first.
 _BENDING = 0.1
+# What nearness in meaning to a group counts for beside the bound between words: half of it gains less on titles without
+# the group's own word, twice of it loses where nearly all have it.
+_MEANING = 1.0
 _SEED = 20260302
 
 
 def sharpened(texts: Sequence[str], groups: Places, wanted: int) -> Places:
-    """The groups after a linear classifier, fitted on their surest texts, has moved all texts where they fit best."""
+    """The groups after all texts were moved to where they fit best, by words and by meaning.
+
+    By words a linear classifier says that, fitted on the surest texts of each group, by meaning how near a text is to
+    the middle of these.
+    """
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.svm import LinearSVC
 
+    meant = _apart(vectors(texts))
     rows = TfidfVectorizer(analyzer=plain_words, sublinear_tf=True, min_df=2).fit_transform(texts)
     sure = np.zeros(len(groups))
     for turn in range(_ROUNDS):
@@ -36,11 +46,21 @@ def sharpened(texts: Sequence[str], groups: Places, wanted: int) -> Places:
         if len(set(groups[kept].tolist())) < 3:  # two groups have one score between them, and one has none
             return groups
         model = LinearSVC(C=_BENDING, random_state=_SEED).fit(rows[kept], groups[kept])
-        scores = model.decision_function(rows)
+        middles = np.stack([meant[kept[groups[kept] == group]].mean(axis=0) for group in model.classes_])
+        scores = model.decision_function(rows) + _MEANING * (meant @ _of_length_one(middles).T)
         groups = model.classes_[scores.argmax(axis=1)]
         best = np.partition(scores, -2, axis=1)
         sure = best[:, -1] - best[:, -2]
     return groups
+
+
+def _apart(rows: Vectors) -> Vectors:
+    """What texts mean apart from what all of them have in common."""
+    return _of_length_one(rows - rows.mean(axis=0))
+
+
+def _of_length_one(rows: Vectors) -> Vectors:
+    return np.asarray(rows / np.maximum(np.sqrt((rows * rows).sum(axis=1, keepdims=True)), 1e-6))
 
 
 def _surest(groups: Places, sure: Floats, wanted: int) -> Places:
