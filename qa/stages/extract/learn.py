@@ -28,7 +28,7 @@ from qa.text.phrases import phrases
 from qa.text.sentences import pieces_of
 
 # Strength of the ridge; a phrasing of a standing answer counts less than a sentence of a labelled comment.
-_RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 3.0
+_RIDGE, _RIDGE_OF_PHRASINGS = 1.0, 8.0
 # Every so many phrasings is learned on: they resemble each other.
 _PHRASINGS_TAKEN = 6
 # By how much less a type must score to be a third as likely, and from which probability on a type is kept in mind.
