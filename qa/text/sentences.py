@@ -56,6 +56,8 @@ _HOLDS = re.compile(
 
 
 _SUBJECT_BEFORE = re.compile(r"\b(?:i|you|u|he|she|we|they|it|this|that|who|there|mine|these|those)$", re.IGNORECASE)
+# "can I" holds whatever verb follows: "can I can this".
+_BEGUN = re.compile(r"\b(?:can|could|should|would|may|do|does|did)\s+(?:i|you|u|we|they|one)$", re.IGNORECASE)
 _ITS_VERB = re.compile(
     r"(?:have|has|do|does|did|is|are|was|were|am|don't|doesn't|didn't|isn't|aren't)\b", re.IGNORECASE
 )
@@ -102,7 +104,9 @@ def _goes_on(before: str, between: str, after: str) -> bool:
         return False
     if _HOLDS.search(before):
         return True
-    return not between.strip() and bool(_SUBJECT_BEFORE.search(before) and _ITS_VERB.match(after))
+    if between.strip():
+        return False
+    return bool(_BEGUN.search(before) or (_SUBJECT_BEFORE.search(before) and _ITS_VERB.match(after)))
 
 
 def _joined(text: str, spans: list[tuple[int, int]]) -> list[tuple[int, int]]:

@@ -302,3 +302,8 @@ def test_a_weight_is_of_what_was_named_before_only_if_that_was_one_thing(
     text: str, items: tuple[str, ...], library: Library
 ) -> None:
     assert understood(text, library).asks[-1].items == items
+
+
+def test_can_is_a_verb_of_its_own_after_can_i() -> None:
+    text = "Can I can this jam? Mine set but can I freeze it"
+    assert [text[start:end] for start, end in pieces_of(text)] == ["Can I can this jam?", "Mine set", "can I freeze it"]
