@@ -18,8 +18,8 @@ _WHO = f"""diabetics? | (a )?type (1|2|one|two)s? | co?eliacs? |
     neighbou?r|patients?|guests?|kids|children|relatives?|mum|mom|dad|gran|nan|grandad|grandpa|grandma|wife|husband|hubby|son|daughter|sister|brother|nephew|niece)
     (with|on|allergic|recovering|taking|having|who|that|who's|whose) .. ({ILL} | {TREATED} | allergic |
     co?eliac) | (pregnant|nursing|breastfeeding|expectant) (women|ladies|mums?|moms?|mothers?|people|woman|lady)
-    | patients? | (the )?(elderly|very young|immunocompromised) | \\w+ sufferers? |
-    (nut|egg|dairy|wheat|soy|gluten|sesame|milk)[ -](allergic|intolerant) ..
+    | patients? | (the )?(elderly|very young|immunocompromised|teenagers?|teens|seniors|old people|adults) |
+    \\w+ sufferers? | (nut|egg|dairy|wheat|soy|gluten|sesame|milk)[ -](allergic|intolerant) ..
     (people|kid|kids|child|guest*|person|friend*)"""
 _EATS = """eat | eats | eating | eaten | ate | have | has | having | had | take | takes | taking | drink* | consume
     | swallow* | digest | tolerate | handle | manage | ingest | nibble* | enjoy | be given | get away with |
@@ -30,10 +30,11 @@ _GOOD = """safe | unsafe | ok | okay | alright | all ?right | fine | good | bad 
     | better | worse | enough | ok+ | off limits | contraindicated | reason* not"""
 _BODY = """the (runs|trots) | blood* | (my|his|her|your|their) sugars? | sugar levels? | glucose | insulin |
     cholesterol | blood pressure | gut | guts | gut health | stomach* | tummy | liver | kidneys? | my heart |
-    your heart | heart (health|rate) | thyroid | hormones? | colon | bowels? | immun* | cancer | strokes? |
-    constipat* | gas | wind | numbers | levels | alzheimer* | dementia | tumou?rs? | fibroids? | bloat* |
-    diarrh* | reflux | heartburn | acid reflux | inflammation | weight | migraines? | headaches? | acne |
-    ketosis | (a|my|the|your) fast | milk supply | iron levels? | bones | (my|your|his|her|their|the kids')
+    your heart | heart (health|rate) | thyroid | bunged up | backed up | block* (you|me|him|her|us) up | regular
+    | hormones? | colon | bowels? | immun* | cancer | strokes? | constipat* | gas | wind | numbers | levels |
+    alzheimer* | dementia | tumou?rs? | fibroids? | bloat* | diarrh* | reflux | heartburn | acid reflux |
+    inflammation | weight | migraines? | headaches? | acne | ketosis | (a|my|the|your) fast | milk supply | iron
+    levels? | bones | (my|your|his|her|their|the kids')
     (skin|teeth|brain|sleep|weight|health|digestion|eczema|asthma|ibs|gout|levels|numbers|macros)"""
 _OUTRIGHT = phrases(
     f"({ILL} | {TREATED}) .. (safe|unsafe|dangerous|danger|risky|risk|harmful|allowed|permitted|advisable|forbidden)",
@@ -176,6 +177,8 @@ def health_asked(sentence: str, comment: str) -> bool:
         and (_PERSON.search(sentence) or _SWALLOWED.search(comment) or _MINE.search(comment))
         and not baking_asked(sentence)
     ):
+        return True
+    if PETS.search(comment) and _FEEDS.search(sentence) and not _WHY.search(sentence):
         return True
     if baking_asked(sentence):
         return False

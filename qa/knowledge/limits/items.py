@@ -23,8 +23,8 @@ _STATE = phrases(
         (\\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (days|weeks|months) | (out|on the
         side|counter|worktop|bench) (all|over) ?night | all night | overnight | since
         (last|yesterday|lunch|breakfast|this
-        morning|dinner|tea|noon|(sat|sun|mon|tues|wednes|thurs|fri)day|christmas|easter|(19|20)\\d\\d) | (\\d+|a
-        few|couple of|couple|several|two|three|four|five|six|seven|eight|nine|ten|twelve|many)
+        morning|dinner|tea|noon|(sat|sun|mon|tues|wednes|thurs|fri)day|christmas|easter|spring|summer|autumn|winter|january|february|march|april|june|july|august|september|october|november|december|easter|(19|20)\\d\\d)
+        | (\\d+|a few|couple of|couple|several|two|three|four|five|six|seven|eight|nine|ten|twelve|many)
         ?(hours?|hrs?|h|days?|weeks?|wks?|months?|mths?|years?|yrs?) ..
         (out|old|past|over|after|unrefrigerated|at room|on the|in (the|a) (car|sun|garage|heat|bag)) |
         (for|after|been|about|like|now) (\\d+|a few|several|two|three|four|five|six|seven|eight|nine|ten|twelve)
@@ -52,9 +52,10 @@ _STATE = phrases(
         | off taste | spoil* | soured""",
     """bugs? | weevils? | beetles? | moths? | larva* | maggots? | webs? | webbing | insects? | ants | mites | mouse
         | mice | droppings | crawl* | wriggl* | hatch* | critters? | cocoons? | fly | flies""",
-    """(chicken|pork|meat|turkey|sausage*|mince|beef|bacon|fish|filling) .. (pink|raw|bloody|cold in) | undercooked
-        | underbaked | underdone | not ?(quite|fully)? (cooked|done|baked) | half[ -](baked|cooked) | raw (in
-        the )?(middle|inside|centre|center|bit*) | (ate|eaten|licked|tasted|had|swallowed) ..
+    """(chicken|pork|meat|turkey|sausage*|mince|beef|bacon|fish|filling) .. (pink|raw|bloody|cold in) |
+        (inside|middle|centre|center) (was|is|were|still) .. (cold|raw|runny|pink|wet|doughy|gooey|tepid) |
+        undercooked | underbaked | underdone | not ?(quite|fully)? (cooked|done|baked) | half[ -](baked|cooked)
+        | raw (in the )?(middle|inside|centre|center|bit*) | (ate|eaten|licked|tasted|had|swallowed) ..
         (raw|dough|batter|uncooked|yolk*) | (tepid|lukewarm|cold|cool) (in the
         |inside)?(middle|inside|centre|center)? | (only|just) .. \\d{2,3} ?(c|f|degrees)? | \\d{2,3}
         ?(c|f|degrees) only | (gooey|runny|wobbly|doughy|pink|raw|wet|liquid) .. (middle|inside|centre|center) |
@@ -81,17 +82,18 @@ _STATE = phrases(
 )  # fmt: skip
 # A verdict on it is asked for.
 _USE_IT = phrases(
-    """or (bin|sink|compost|bucket|pigs|chickens) | bake (on|with) | go ahead | carry on | proceed | drink it | risk
-        it | chance it | would u | safe | unsafe | ok | okay | fine | eat | eaten | eating | edible | inedible |
-        bin | toss | tossing | throw* | chuck | ditch | dump | trash | use | using | usable | useable | used |
-        bake | keep (any|it|them|eating) | cut (it|that|them|round|around|off) | slice .. off | scrape | scoop |
-        sick | ill | poison* | toxic | harm* | danger* | risk* | kill* | good (for|to|enough) | bad | still |
-        feed | fit (to|tae|for) | start (again|over) | open it | sell | give | salvag* | sav(e|ed|able|eable) |
-        sieve | sift | what (do|should|would) (i|you) do | what now | sort (it|that|them|this) | get rid |
-        enough | alright | all ?right | serve | drink | anyway | asking | want (it|them) | worr(y|ied) | would
-        you | yes or no | goner | done for | history | sniff | keep (using|baking) | landfill | past it | had it
-        | dead | trust | fridge it | get away | finished | lost cause | ruined | gone off | is it off | take
-        (it|them) to | kids | guests | save"""
+    """or (bin|sink|compost|bucket|pigs|chickens) | bake (on|with) | go ahead | carry on | proceed | drink it |
+        discard | (spoon|skim|scoop|pick|peel|trim) (it|that|them) off | trust | risk it | chance it | would u |
+        safe | unsafe | ok | okay | fine | eat | eaten | eating | edible | inedible | bin | toss | tossing |
+        throw* | chuck | ditch | dump | trash | use | using | usable | useable | used | bake | keep
+        (any|it|them|eating) | cut (it|that|them|round|around|off) | slice .. off | scrape | scoop | sick | ill
+        | poison* | toxic | harm* | danger* | risk* | kill* | good (for|to|enough) | bad | still | feed | fit
+        (to|tae|for) | start (again|over) | open it | sell | give | salvag* | sav(e|ed|able|eable) | sieve |
+        sift | what (do|should|would) (i|you) do | what now | sort (it|that|them|this) | get rid | enough |
+        alright | all ?right | serve | drink | anyway | asking | want (it|them) | worr(y|ied) | would you | yes
+        or no | goner | done for | history | sniff | keep (using|baking) | landfill | past it | had it | dead |
+        trust | fridge it | get away | finished | lost cause | ruined | gone off | is it off | take (it|them) to
+        | kids | guests | save"""
 )
 # Questions about a dough that ferments, a pan that waits or a habit, in the same words.
 _HABIT = phrases(
@@ -176,8 +178,9 @@ _PRESERVING = phrases(
         (keep*|last*|store*|shelf|safe|fridge|gift*|bottle*|long|cupboard) |
         (keep*|last*|store*|storing|bottle*|long|safe) ..
         (garlic|herb|rosemary|basil|chilli|chili|thyme|sage|ginger|infused|flavou?red) .. oil | oil ..
-        (garlic|herbs?|rosemary) | infus* .. oil | oil .. infus* | flavou?red oils? | garlic confit | confit
-        garlic | put up in | vac(uum)?[ -]?(pack*|seal*|bag*) .. (shelf|months|last|keep|unrefrigerated|room
+        (garlic|herbs?|rosemary) | infus* .. oil | oil .. infus* | flavou?red oils? |
+        (peel|zest|lemon|citrus|vanilla|nuts?) .. in .. oil | garlic confit | confit garlic | put up in |
+        vac(uum)?[ -]?(pack*|seal*|bag*) .. (shelf|months|last|keep|unrefrigerated|room
         temp*|cupboard|pantry|safe|long|cakes?|bread|brownies?|fresh) | low[ -]sugar (jam|jelly|marmalade) |
         (less|half|halve|reduce|cut|lower|without|no) .. sugar .. (jam|jelly|marmalade|preserve*) ..
         (keep|last|safe|shelf|cupboard|store) | (halve|reduce|cut|half|less|skip) .. sugar .. in ..

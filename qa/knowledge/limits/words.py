@@ -26,7 +26,9 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     (low|no|less|restricted|reduced)[ -](salt|sodium|sugar|fat|carb|purine|iodine) (diet|eating) | eliminat*
     (salt|sugar|dairy|gluten|eggs?) | put (me|him|her) on (a|an) | sensitivit(y|ies) | special diet |
     (puree|pureed|soft|soft[ -]food|liquid|bland|renal|cardiac|heart|elimination|exclusion|low[
-    -]fodmap|cardiologist) (food )?(diet|only) | conceiv* | fertility | ivf | ttc | postpartum | urine | drug
+    -]fodmap|cardiologist) (food )?(diet|only) | conceiv* | \\w+
+    (syndrome|disease|disorder|deficiency|condition|intolerance) | nightshades? | selenium | iodine |
+    (vitamin|iron|b12) (deficien*|levels?) | appetite | numb | fertility | ivf | ttc | postpartum | urine | drug
     (screen|test) | breathalyser | heart tablets | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd |
     gallbladder | gall bladder | gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* |
     seizures? | transplant* | pancrea* | eczema | psoriasis | asthma* | dysphagia |
@@ -49,8 +51,8 @@ TREATED = """medications? | meds | medicines? | medicated | tablets? (for|of) |
     beta[ -]?blockers? | maois? | ssris? | contracepti* | hrt | bolus* |
     \\w{4,}(pril|sartan|olol|statin|formin|gliptin|gliflozin|glutide|prazole|cillin|cycline|mycin|oxetine|zepam|zolam|parin|
     xaban|dipine|thyroxine|dronate) | doctor* | gp | dietiti?ans? | dieticians? | nutritionists? | cardiolog* |
-    endocrin* | nephrolog* | consultant | pharmacist | midwife | health visitor | hospital | a&e | er doctor |
-    surgery | patch test"""
+    endocrin* | \\w{4,}ologists? | specialist | clinic | nephrolog* | consultant | pharmacist | midwife | health
+    visitor | hospital | a&e | er doctor | surgery | patch test"""
 MEDICAL = phrases(ILL, TREATED)
 
 # What a body does after eating.

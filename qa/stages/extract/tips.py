@@ -31,12 +31,12 @@ _PRAISED = """fine | safe | ok | okay | never | always | nobody | no (problem*|n
     scam | rubbish | in their heads? | don't (pay|worry|need|tell|bother|listen) | won't (hurt|kill) | years? |
     long | free | great | perfect* | lovely | delicious | love* | every (time|day|week) | still here | not dead
     | natural* | trick | hack | tip | just | simply | all the time | grew up | grandm* | nan | gran | mum |
-    mother | alive"""
+    mother | alive | stomachs? of | hardy | tough | no one will know | who cares | good for you"""
 _BABIES = r"""bab(y|ies) | infants? | newborns? | (month|months|mth|mo)[ -]olds? | \d+ ?(months?|mo|mths?) | under
     (one|1) | teeth* | dumm(y|ies) | pacifier | little ones? | grandbab* | toddlers? | weaning | blw | bottle of
     milk | spits up"""
 _ANIMALS = """dogs? | pup* | pets? | cats? | kitt* | spaniel | terrier | labrador | dachshund | pug | poodle |
-    beagle | boxer | bulldog | budgies | hamster | rabbit | guinea pig | lab | retriever | hound | parrot |
+    beagle | boxer | bulldog | budgies | hamster | rabbit | guinea pig | lab | retriever | hounds? | parrot |
     budgie | hens | horse | rabbit | poodle | collie"""
 _SHUNS_GLUTEN = (
     "co?eliacs? | gluten[ -]free | gf | no gluten | gluten intoleran* | wheat allerg* | can't have (wheat|gluten)"
@@ -131,11 +131,12 @@ RULES = (
         "allerg",
         "allerg* | anaphyla* | epi-?pens? | intoleran*",
         """just use | use .. (butter|flour|milk|nuts?) | (tiny|little|wee|small) (bit|amount|crumb|taste|pinch) | a
-            (bit|crumb|taste|lick|trace) .. (won't|never|doesn't|can't|isn't) | grow* out | only peanut | tolerance |
-            made up | cashew | almond | nonsense | (be|is|are|was) fine | exaggerat* | get used | fad | attention |
-            every (day|week) | build* .. up | pick (it|them|the) .. off | (cooks?|bakes?|baked|cooked) (out|off|away)
-            | toughen* | in (their|her|his|the) heads? | don't tell | without telling | wip(e|ed) | can (still
-            )?(eat|have) | cured""",
+            (bit|crumb|taste|lick|trace) .. (won't|never|doesn't|can't|isn't) | grow* out | only peanut | in the
+            mind | give (him|her|them) a (crumb|bit|taste|lick|little) | tolerance | made up | cashew | almond |
+            nonsense | (be|is|are|was) fine | exaggerat* | get used | fad | attention | every (day|week) |
+            build* .. up | pick (it|them|the) .. off | (cooks?|bakes?|baked|cooked) (out|off|away) | toughen* |
+            in (their|her|his|the) heads? | don't tell | without telling | wip(e|ed) | can (still )?(eat|have) |
+            cured""",
     ),
     _rule(
         "gluten for a celiac",
@@ -153,9 +154,9 @@ RULES = (
     _rule(
         "mould",
         "mould",
-        "mou?ld* | fuzz* | furry bit* | (green|blue|white) (bit|bits|spot|spots|stuff|fluff)",
+        "mou?ld* | fuzz* | furry (bit|patch|spot|part)* | (green|blue|white) (bit|bits|spot|spots|stuff|fluff)",
         """cut | scrap(e|ed|ing) | scoop* | eat* | toast* | harmless | corner | feed | around | slice* | trim* |
-            pick* | penicillin | stir* | skim* | wipe* | boil* | reus*""",
+            pick* | penicillin | stir* | skim* | peel* | wipe* | boil* | reus*""",
         _PRAISED + " | rest | underneath | eat | use | kills | penicillin | boil* | feed | good as new",
     ),
     _rule(
