@@ -30,6 +30,7 @@ _NEEDS = {
     "convert asked to mL": "volume",
     "convert asked to g": "mass",
 }
+_WEIGHED = ("weigh asked", "measure asked")
 # How likely an ask must be of another type for that type's answers to be looked at.
 _LIKELY_ENOUGH = 0.08
 _ANY_SWAP = re.compile(r"swap .+ of first for second$")
@@ -56,7 +57,7 @@ class Candidate(NamedTuple):
 
 EVIDENCE = (
     "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
-    "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "fit and named",
+    "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "fit and named",
     "fit and meant", "serves and meant",
 )  # fmt: skip
 
@@ -95,6 +96,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         float(near.heard[row, place]),
                         _lacks(ask, answer),
                         _amounts_fit(ask, answer),
+                        _weighable(ask, answer, library),
                         float(near.dish[row, place]),
                         serves,
                         float(answer.asks_back),
@@ -142,6 +144,15 @@ def _amounts_fit(ask: Ask, answer: Answer) -> float:
     if units & _DEGREES and into and units & _DEGREES <= into:
         return 0.0  # it is in that unit already
     return float(bool(given) and (bool(needed & given) or "any" in needed))
+
+
+def _weighable(ask: Ask, answer: Answer, library: Library) -> float:
+    """1 if all is there to turn a measure into a weight or back as the answer does, -1 if not, 0 if it does not."""
+    kinds = {_NEEDS[verb] for _, recipe in answer.figures for verb in _WEIGHED if recipe.startswith(verb)}
+    if not kinds:
+        return 0.0
+    known = bool(ask.items) and bool(library.density(ask.items[0]))
+    return 1.0 if known and kinds & {_kind(amount.unit) for amount in ask.amounts} else -1.0
 
 
 def _converted_into(answer: Answer) -> set[str]:

@@ -48,7 +48,8 @@ def _close(ask: Ask, answer: Answer, library: Library, *, narrow: bool) -> float
         return _all(ask.items, answer.about, library)
     worth = [max((_covers(subject, item, library) for subject in answer.about), default=0.0) for item in ask.items[:3]]
     if not any(worth):
-        return 0.15 if "none" in answer.about else 0.0
+        asks_for_it = answer.asks_back and ask.type in _ABOUT_SOMETHING and all(map(library.has, ask.items))
+        return 0.15 if "none" in answer.about and not asks_for_it else 0.0
     if ask.type in _PAIRED and len(worth) > 1 and not all(worth[:2]):
         # an answer about one of two things says nothing of how they compare, unless the second is part of its dish
         return _PART_OF_THE_DISH * worth[0] if narrow else 0.15

@@ -15,7 +15,7 @@ from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.knowledge.names import name_key
 from qa.measures.parse import find_amounts
-from qa.records import Ask, AskType, Mention
+from qa.records import ASK_TYPES, Ask, AskType, Mention
 from qa.similarity.choice import fit_choice
 from qa.similarity.forest import Forest
 from qa.similarity.odds import Odds
@@ -146,12 +146,13 @@ def _ranking(found: Sequence[Candidate], worth: NDArray[np.float64]) -> list[tup
 
 
 def _evidence(ask: Ask, scored: Sequence[tuple[float, Candidate]]) -> tuple[float, ...]:
-    """What speaks for the first of a ranking: its share, its lead, how sure this was asked, its own evidence."""
+    """What speaks for the first of a ranking: its share, its lead, how sure what was asked, its own evidence."""
     score, first = scored[0]
     lead = min(score - scored[1][0], 4.0) if len(scored) > 1 else 4.0
     share = 1 / sum(math.exp(other - score) for other, _ in scored)
     words = ask.text.split()
-    return (score, lead, share, ask.sureness, float("?" in ask.text), min(len(words), 20) / 20, *first.evidence)
+    kind = (float(first.type == one) for one in ASK_TYPES)  # "where to buy" is answered in one way, "how to" in many
+    return (score, lead, share, ask.sureness, float("?" in ask.text), min(len(words), 20) / 20, *kind, *first.evidence)
 
 
 class Ranked(NamedTuple):
