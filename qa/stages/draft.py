@@ -14,6 +14,7 @@ from qa.knowledge.library import Library
 from qa.measures.units import dimension, known
 from qa.records import TIERS, Ask, Computed, Figure, Matched, Numbered, Status, Tally, Understood, quoted
 from qa.text import listed, number_spans
+from qa.text.verdicts import asks_yes_or_no, begins_with_verdict
 
 # Reasons that send an ask to a person whatever else the comment holds (DESIGN 13); their order is that of urgency.
 FOR_A_PERSON = ("health", "unsafe", "safety", "allergy", "legal", "maker", "recipe_conflict")
@@ -236,11 +237,18 @@ def _in_turn(match: Matched) -> Iterator[tuple[str, float]]:
             yield answer, round(match.sureness * min(share / rest, 1.0), 4)
 
 
+def _variant(comment: str, ask: Ask, answer: Answer) -> str:
+    """One of the answer's bodies, by the comment alone; none that says yes or no where that would be no answer."""
+    fitting = [body for body in answer.bodies if not begins_with_verdict(body) or asks_yes_or_no(ask.text)]
+    bodies = fitting or answer.bodies
+    return bodies[zlib.crc32(f"{comment} {answer.id}".encode()) % len(bodies)]
+
+
 def _part(
     comment: str, ask: Ask, answer: Answer, computed: Computed, library: Library, tallies: Mapping[str, Tally]
 ) -> Part:
-    """One answer with everything its body may show; the variant depends on the comment alone."""
-    body = answer.bodies[zlib.crc32(f"{comment} {answer.id}".encode()) % len(answer.bodies)]
+    """One answer with everything its body may show."""
+    body = _variant(comment, ask, answer)
     region = ask.region or None
     names = [named(item, library, region) for item in computed.items]
     amount = next((a for a in ask.amounts if a.unit), None)
