@@ -12,7 +12,8 @@ from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
 from qa.stages.extract import dangers
-from qa.stages.extract.asks import TAKE_TWO, Asked, amounts_of, asked, asking, dish_of, items_of, symptom_of
+from qa.stages.extract.asks import TAKE_TWO, Asked, amounts_of, asked, asking, items_of
+from qa.stages.extract.dishes import dish_of, symptom_of
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of

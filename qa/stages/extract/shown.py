@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from qa.knowledge.facts import Episode
 from qa.records import Ask, AskType
-from qa.stages.extract.asks import dish_of, symptom_of
+from qa.stages.extract.dishes import dish_of, symptom_of
 from qa.stages.extract.names import NameIndex, find_mentions
 
 # What is asked about the bake that was shown unless another is named; a sum is about no dish.

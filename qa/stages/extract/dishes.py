@@ -1,0 +1,110 @@
+"""Tell which dish an ask is about, and what went wrong with it, in a plain word each."""
+
+from __future__ import annotations
+
+import re
+
+from qa.records import AskType
+from qa.text.phrases import phrases
+
+_DISHES = phrases(
+    """bread | loaf | sandwich loaf | sourdough | focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
+        buns? | bagels? | pretzels? | pizza | flatbread | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
+        cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
+        crepes? | pie | puff pastry | pastry | tart | galettes? | quiches? | strudels? | cobblers? | crumble topping |
+        (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your) crumbles? | croissants? | choux |
+        profiteroles? | [eé]clairs? | cream puffs? | donuts? | doughnuts? | meringue* | pavlovas? | macarons? |
+        macaroons? | mousse | pudding | custard | curd | ice creams? | icing | buttercream | (marshmallow )?fondant |
+        ganache | caramel | toffees? | marshmallows? | fudge | jam | gravy | soups? | crackers? | granola | bars? |
+        shortbread | gingerbread | fritters | dumplings | gnocchi | mochi | pasta"""
+)
+# Said of nearly any dish: they count where no dish is named beside them ("dough for pizza").
+_PARTS = phrases("crust | frosting | glaze | sauce | batter | dough")
+# What a failure is compared with is not what was made.
+_LIKENESS = phrases(
+    """(like|flat as|thin as|thick as|soft as|hard as|dense as) (a )?(pancakes?|soup|pudding|custard|caramel|toffee|
+        gravy|batter|sponge) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after"""
+)
+_ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
+# Names that hold a word for a failure.
+_NO_FAILURE = phrases(
+    """(baking|pizza|oven|bread) stones? | heavy (whipping )?cream | sour (cream|milk|cherr*) | split peas |
+        dry (yeast|milk|mustard|ingredients|mix|goods) | green (tea|apples?|beans?|food*) | flat (white|sheet|breads?) |
+        thin crust | crack (the|an|my|your) eggs? | hard boil* | liquid (ingredients|smoke|sweetener|eggs?) |
+        (crust|layers?|skin) separat*"""
+)
+_SMOOTH = """(sauce|ganache|custard|curd|cream|creme|buttercream|frosting|batter|caramel|chocolate|mayo*|hollandaise|
+    emulsion|mixture|mousse)"""
+_SYMPTOMS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (name, phrases(written))
+    for name, written in (
+        ("purple", "purple | violet | lilac | mauve | lavender"),
+        ("green", "green*"),
+        ("grey", "gr[ea]y*"),
+        ("too sweet", "(too|so|overly) sweet | sickly"),
+        ("seized", "seiz*"),
+        ("shrunk", "shrank | shrink* | shrunk*"),
+        (
+            "stuck",
+            """stuck | won't (come|turn) out | won't release | stick* (to|in|on) .. (pan|tin|paper|parchment|bottom|
+            sides|tray|sheet|mou?lds?|foil|bundt|liners?|cases|wrappers?|muffin)""",
+        ),
+        (
+            "gummy",
+            """gummy | gumm* | gooey | like gum | stodgy | claggy | putty | undercooked |
+            (raw|wet) (inside|middle|centre|center|crumb) | (raw|wet) in the (middle|centre|center)""",
+        ),
+        ("sticky", "sticky | tacky | sticks | too wet"),
+        (
+            "flat",
+            """flat | didn't rise | not rise* | no rise | didn't puff | won't rise | never rose |
+            (like|as) (a )?pancake* | (no|won't|don't|not) .. dom(e|es|ing)""",
+        ),
+        ("sunk", "sunk | sank | collaps* | deflat* | fell | caved | sinks? | dipped | went down"),
+        ("soggy", "soggy | weep* | wet (bottom|base|crust)"),
+        ("domed", "dome* | doming | volcano* | hump*"),
+        ("tunnels", "tunnel* | (big|large|huge|giant) (air )?(holes?|bubbles?) | air pockets?"),
+        ("stale", "stal(e|es|ing)"),
+        ("dense", "dense | heavy | brick* | hard | stone | tough | doorstop"),
+        ("dry", "dry | crumbl* | fall* apart | fell apart"),
+        ("curdled", f"curdl* | separat* | {_SMOOTH} ... (split*|broke*) | (split*|broke*) .. {_SMOOTH}"),
+        ("cracked", "crack* | split*"),
+        ("too thick", "(too|so|very) thick | thick as"),
+        ("lumpy", "lump* | clump*"),
+        (
+            "runny",
+            """runny | liquid | didn't set | not set* | thin | watery | won't thicken | soupy | soup after |
+            (like|as|is|was|became|a|to|into) soup""",
+        ),
+        ("gritty", "gritty | grainy | sandy"),
+        ("bitter", "bitter | soapy | metallic | chemical"),
+        ("sour", "sour | vinegary | tangy"),
+        ("spread", "spread*"),
+        ("burnt", "burnt? | burned | too dark | black"),
+        ("pale", "pale | not brown* | didn't brown | no brown*"),
+        ("greasy", "greasy | oily"),
+    )
+)
+
+
+def dish_of(sentence: str, text: str) -> str:
+    """The dish an ask is about, in one plain word: from the asking, else from the comment; ''.
+
+    >>> dish_of("can I freeze the dough for pizza?", ""), dish_of("why is my dough like soup?", "")
+    ('pizza', 'dough')
+    """
+    told = (_LIKENESS.sub(" ", part) for part in (sentence, text))
+    found = next((found for part in told for dishes in (_DISHES, _PARTS) if (found := dishes.search(part))), None)
+    return _ARTICLE.sub("", found.group().lower()) if found else ""
+
+
+def symptom_of(kind: AskType, text: str) -> str:
+    """What went wrong, in a plain word or two, where something did.
+
+    >>> symptom_of("went_wrong", "why did my sauce split?"), symptom_of("went_wrong", "my loaf split")
+    ('curdled', 'cracked')
+    """
+    if kind not in {"went_wrong", "colour"}:
+        return ""
+    told = _NO_FAILURE.sub(" ", text)
+    return next((name for name, pattern in _SYMPTOMS if pattern.search(told)), "")
