@@ -50,6 +50,16 @@ def vectors(texts: Sequence[str]) -> Floats:
     return np.stack([fresh[text] if text in fresh else _kept[text] for text in cut])
 
 
+def of_length_one(rows: NDArray[Any]) -> Floats:
+    """Rows as directions, so that products of two are cosines; a row of zeros stays one.
+
+    >>> of_length_one(np.array([[3.0, 4.0], [0.0, 0.0]])).round(1).tolist()
+    [[0.6000000238418579, 0.800000011920929], [0.0, 0.0]]
+    """
+    lengths = np.sqrt((rows * rows).sum(axis=1, keepdims=True))
+    return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)
+
+
 def _worked_out(texts: Sequence[str]) -> dict[str, Floats]:
     encode = _encoder().encode
     short = [text for text in texts if len(text) <= _LONG]

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from qa.similarity.bags import Bag, told, weighed
 from qa.similarity.certainty import SHARPNESS, Certainty, Outcomes, Usage, Vocabulary, evidence
-from qa.similarity.encoder import vectors
+from qa.similarity.encoder import of_length_one, vectors
 from qa.similarity.plain import runs_across, sense_pairs, senses
 from qa.similarity.products import Products
 from qa.similarity.ridge import dual
@@ -94,7 +94,7 @@ class Matcher:
         parts = [bag.rows(texts) for bag in self._bags]
         encoded = vectors(texts)
         self._mean = encoded.mean(axis=0)
-        self._meant = _apart(encoded, self._mean)
+        self._meant = of_length_one(encoded - self._mean)
         self._vocabulary = Vocabulary([*texts, _ANY_TEXT])
         words = self._vocabulary.rows(texts)[0]
         self._certainty = Certainty(
@@ -119,7 +119,7 @@ class Matcher:
     def _match(self, texts: Sequence[str]) -> list[Match]:
         rows = weighed([bag.rows(texts) for bag in self._bags], self._told, self._shares)
         worded = self._products.of(rows)
-        meant = _apart(vectors(texts), self._mean) @ self._meant.T
+        meant = of_length_one(vectors(texts) - self._mean) @ self._meant.T
         something, closest = worded.max(axis=1) > 0, meant.max(axis=1)
         kernel = _alike(worded, meant)
         scores, nearest = kernel @ self._weights, kernel.max(axis=1)
@@ -147,13 +147,6 @@ def _sorted(phrasings: Sequence[str], targets: Sequence[Hashable]) -> tuple[list
     pairs = pairs[:: -(-len(pairs) // _MOST)]
     place = {target: index for index, target in enumerate(dict.fromkeys(target for _, target in pairs))}
     return [text for text, _ in pairs], list(place), np.array([place[target] for _, target in pairs])
-
-
-def _apart(encoded: Floats, mean: Floats) -> Floats:
-    """What texts mean apart from what all phrasings have in common, as rows of length 1."""
-    apart = encoded - mean
-    apart /= np.maximum(np.sqrt((apart * apart).sum(axis=1, keepdims=True)), 1e-6)
-    return apart
 
 
 def _alike(worded: Floats, meant: Floats) -> Floats:

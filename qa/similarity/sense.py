@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.encoder import vectors
+from qa.similarity.encoder import of_length_one, vectors
 
 Floats = NDArray[np.float64]
 
@@ -34,7 +34,7 @@ class Sense:
         """Keep what these texts mean."""
         rows = vectors(texts)
         mean = rows.mean(axis=0)
-        return cls(mean, _of_length_one(rows - mean))
+        return cls(mean, of_length_one(rows - mean))
 
     def nearness(self, texts: Sequence[str]) -> Floats:
         """A row for each text: how near it is to each known one, `_WEIGHT` times e to the power of their cosine.
@@ -45,15 +45,10 @@ class Sense:
         >>> int(known.nearness(["many thanks"])[0].argmax())
         1
         """
-        rows = _of_length_one(vectors(texts) - self.mean)
+        rows = of_length_one(vectors(texts) - self.mean)
         return np.asarray(_WEIGHT * np.exp(rows.astype(float) @ self.known.T.astype(float)))
 
     def scores(self, texts: Sequence[str], weights: Floats) -> Floats:
         """For each text the sum of the known texts' weights, a row of them each, by nearness."""
         batches = [texts[start : start + _AT_ONCE] for start in range(0, len(texts), _AT_ONCE)]
         return np.concatenate([np.zeros((0, weights.shape[1])), *(self.nearness(batch) @ weights for batch in batches)])
-
-
-def _of_length_one(rows: NDArray[np.float32]) -> NDArray[np.float32]:
-    lengths = np.sqrt((rows * rows).sum(axis=1, keepdims=True))
-    return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.encoder import Floats as Vectors
-from qa.similarity.encoder import vectors
+from qa.similarity.encoder import of_length_one, vectors
 from qa.similarity.plain import plain_words
 
 Floats = NDArray[np.float64]
@@ -38,7 +37,8 @@ def sharpened(texts: Sequence[str], groups: Places, wanted: int) -> Places:
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.svm import LinearSVC
 
-    meant = _apart(vectors(texts))
+    encoded = vectors(texts)
+    meant = of_length_one(encoded - encoded.mean(axis=0))
     rows = TfidfVectorizer(analyzer=plain_words, sublinear_tf=True, min_df=2).fit_transform(texts)
     sure = np.zeros(len(groups))
     for turn in range(_ROUNDS):
@@ -47,20 +47,11 @@ def sharpened(texts: Sequence[str], groups: Places, wanted: int) -> Places:
             return groups
         model = LinearSVC(C=_BENDING, random_state=_SEED).fit(rows[kept], groups[kept])
         middles = np.stack([meant[kept[groups[kept] == group]].mean(axis=0) for group in model.classes_])
-        scores = model.decision_function(rows) + _MEANING * (meant @ _of_length_one(middles).T)
+        scores = model.decision_function(rows) + _MEANING * (meant @ of_length_one(middles).T)
         groups = model.classes_[scores.argmax(axis=1)]
         best = np.partition(scores, -2, axis=1)
         sure = best[:, -1] - best[:, -2]
     return groups
-
-
-def _apart(rows: Vectors) -> Vectors:
-    """What texts mean apart from what all of them have in common."""
-    return _of_length_one(rows - rows.mean(axis=0))
-
-
-def _of_length_one(rows: Vectors) -> Vectors:
-    return np.asarray(rows / np.maximum(np.sqrt((rows * rows).sum(axis=1, keepdims=True)), 1e-6))
 
 
 def _surest(groups: Places, sure: Floats, wanted: int) -> Places:

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.encoder import vectors
-
-Floats = NDArray[np.float32]
+from qa.similarity.encoder import Floats, of_length_one, vectors
 
 # How much of the mean spread is added in every direction before they are evened out: some are hardly used.
 _SHRUNK = 0.3
@@ -44,13 +41,8 @@ class Meaning:
         spread, axes = np.linalg.eigh(apart.T @ apart / len(rows))
         evened = (axes / np.sqrt(spread + _SHRUNK * spread.mean())) @ axes.T
         mean = rows.mean(axis=0)
-        return cls(_of_length_one((rows - mean) @ evened), mean.astype(np.float32), evened.astype(np.float32))
+        return cls(of_length_one((rows - mean) @ evened), mean.astype(np.float32), evened.astype(np.float32))
 
     def of(self, texts: Sequence[str]) -> Floats:
         """What other texts mean, in the same directions."""
-        return _of_length_one((vectors(texts) - self.mean) @ self.evened)
-
-
-def _of_length_one(rows: NDArray[Any]) -> Floats:
-    lengths = np.sqrt((rows * rows).sum(axis=1, keepdims=True))
-    return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)
+        return of_length_one((vectors(texts) - self.mean) @ self.evened)
