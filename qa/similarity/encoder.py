@@ -20,6 +20,8 @@ SIZE = 512
 """Numbers in a vector."""
 _LONGEST = 320
 """Characters of a text that are looked at; an ask is far shorter."""
+# From this share of capitals on a text shouts; "I" and a name are no shouting.
+_SHOUTED = 0.5
 # Vectors worked out last, so that an ask that is looked at by several models is worked out once; 60 MB.
 _MOST_KEPT = 30_000
 _kept: dict[str, Floats] = {}
@@ -37,7 +39,7 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    cut = [text[:_LONGEST] for text in texts]
+    cut = [_spoken(text[:_LONGEST]) for text in texts]
     new = [text for text in dict.fromkeys(cut) if text not in _kept]
     if len(_kept) + len(new) > _MOST_KEPT:
         _kept.clear()
@@ -48,6 +50,16 @@ def vectors(texts: Sequence[str]) -> Floats:
     if len(new) <= _MOST_KEPT:
         _kept.update(fresh)
     return np.stack([fresh[text] if text in fresh else _kept[text] for text in cut])
+
+
+def _spoken(text: str) -> str:
+    """A text that shouts in small letters: the encoder has seen few such words in capitals.
+
+    >>> _spoken("WHY IS IT FLAT. I used BP"), _spoken("I used BP")
+    ('why is it flat. i used bp', 'I used BP')
+    """
+    letters = [letter for letter in text if letter.isalpha()]
+    return text.lower() if sum(letter.isupper() for letter in letters) > _SHOUTED * len(letters) else text
 
 
 def of_length_one(rows: NDArray[Any]) -> Floats:
