@@ -131,13 +131,14 @@ class Matcher:
     def _one(self, scores: Floats, order: Places, sure: float) -> Match:
         """Share out what the best target leaves of certainty among the runners-up, by their scores."""
         best, *others = order.tolist()
-        weights = np.exp(SHARPNESS * (scores[others] - scores[best]))
+        sure = round(sure, 6)
+        weights = np.exp(SHARPNESS * (scores[others] - scores[best]).astype(float))
         shares = (1 - sure) * weights / max(float(weights.sum()), 1e-9) if others else []
-        shares = np.minimum(shares, sure)
+        shares = np.floor(np.minimum(shares, sure) * 1e6) / 1e6  # rounded up they could come to more than is left
         return Match(
             self._targets[best],
-            round(sure, 6),
-            tuple((self._targets[o], round(float(s), 6)) for o, s in zip(others, shares, strict=True)),
+            sure,
+            tuple((self._targets[o], float(s)) for o, s in zip(others, shares, strict=True)),
         )
 
 

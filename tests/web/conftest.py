@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
-from httpx import Response
+from httpx2 import Response
 from starlette.testclient import TestClient
 
 from qa.knowledge.library import Library
