@@ -260,7 +260,7 @@ def write_round_up(sheet: Sheet, title: str, foot: str, library: Library, settin
             page = _line(line)
             opening = f"\n\n{heading.upper()}\n" if not blocks or blocks[-1].heading != heading else "\n"
             credit = f" (thanks to {listed(line.credits)})" if line.credits else ""
-            lead = f"{opening}- {line.topic}: "
+            lead = f"{opening}- {line.topic}{'' if line.topic.endswith('?') else ':'} "
             if loose := vouch.vouch(page.text, page.placed, page.names):
                 left_out.append(LeftOut(line.topic, f"no figure vouches for {loose[0].text!r}"))
             elif len(text) + len(lead) + len(page.text) + len(credit) + len(foot) + 2 > settings.round_up_characters:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -16,6 +17,7 @@ from qa.text import number_spans
 _SPOONED = ("1 us_tbsp", "1 us_cup")
 _MOST_PER_SECTION = 8
 _LONGEST_QUOTE = 220
+_BARE_I = re.compile(r"\bi\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +25,7 @@ class Line:
     """One line of the tip sheet: a finished text with its figures, or a template with values; and whom it credits.
 
     Attributes:
-        topic: what it is about, in plain words; printed before the text.
+        topic: what it is about, in plain words or as a question; printed before the text.
         source: template source; the finished text itself where `placed` is given.
         placed: figures of a finished text that was vouched for before.
         credits: handles of the viewers it owes something to.
@@ -79,7 +81,7 @@ def round_up(
     """
     left_out: list[LeftOut] = []
     sections = (
-        Section("Asked most", _asked(said, topics, left_out)),
+        Section("Asked most", _asked(said, library, topics, left_out)),
         Section("In grams", _grams(said, library, weigh)),
         Section("What viewers found", (*_found(said, tallies, library), *_tips(said, left_out))),
         Section("Tested here", _tested(library)),
@@ -92,7 +94,9 @@ def round_up(
 _FOR_ONE_VIEWER = frozenset(("tried", "where_to_buy", "episode", "other", "check"))
 
 
-def _asked(said: Sequence[Said], topics: Mapping[str, Topic], left_out: list[LeftOut]) -> tuple[Line, ...]:
+def _asked(
+    said: Sequence[Said], library: Library, topics: Mapping[str, Topic], left_out: list[LeftOut]
+) -> tuple[Line, ...]:
     """The best reply of each answered topic, most asked first; signed ones before drafts."""
     by_topic: dict[str, list[Said]] = defaultdict(list)
     for one in said:
@@ -107,13 +111,24 @@ def _asked(said: Sequence[Said], topics: Mapping[str, Topic], left_out: list[Lef
         best = max(askers, key=_fitness)
         text = best.signed or best.draft.reply or ""
         match = best.draft.matched[0]
-        # Over a reply about more than its topic names, or where nothing is named, the standing answer's name says more.
+        # Over a reply about more than its topic names, or where nothing is named, the question it answers says more.
         about = topics[topic].items if topic in topics else match.ask.ingredients
         own = bool(about) and set(about) == set(match.ask.ingredients)
-        name = _name(topic, topics) if own else (match.answer or topic).replace("-", " ")
+        name = _name(topic, topics) if own else _question(match.answer, library) or _name(topic, topics)
         lines.append(Line(name, text, {}, best.draft.figures, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _question(answer: str | None, library: Library) -> str:
+    """What a standing answer answers: its first phrasing with neither a number nor a blank, as a question; ''."""
+    try:
+        phrasings = library.answer(answer or "").phrasings
+    except NoKnowledge:
+        return ""
+    plain = next((one for one in phrasings if "{" not in one and not number_spans(one)), "").rstrip("?!. ")
+    spoken = _BARE_I.sub("I", plain)
+    return f"{spoken[:1].upper()}{spoken[1:]}?" if spoken else ""
 
 
 def _name(topic: str, topics: Mapping[str, Topic]) -> str:

@@ -11,14 +11,15 @@ _HELPER = (
 _BEFORE = r"(?:^|[.,;:!?()\n-]\s*|\b(?:and|or|so|but|then|also|ok|okay|hi|hello|hey|please|pls|question|just|now)\s+)"
 # A helping verb at the head of a clause, or before "I" and "you" anywhere.
 _YES_OR_NO = re.compile(
-    rf"{_BEFORE}{_HELPER}\b|\b(?:can|could|should|may|would)\s+(?:i|we|u|you|it|this|that)\b|\b(?:if|whether)\s+(?:i|it|you|we)\b",
+    rf"{_BEFORE}{_HELPER}\b|\b(?:can|could|should|may|would)\s+(?:i|we|u|you|it|this|that)\b"
+    r"|\b(?:if|whether)\s+(?:i|it|you|we)\b",
     re.IGNORECASE,
 )
 _OPEN = re.compile(r"\b(?:what|what's|whats|which|why|how|when|where|who|difference)\b", re.IGNORECASE)
 # A choice between two things, as opposed to "or not".
 _CHOICE = re.compile(r"\bor\s+(?!not\b|no\b|nah\b|naw\b|what\b)", re.IGNORECASE)
 _VERDICT = re.compile(
-    r"\s*(?:yes|no|yep|nope|partly|in part|certainly|of course|sure|right|correct|easily|happily|by all means"
+    r"\s*(?:yes|no|yep|nope|partly|in part|certainly|of course|sure|right|correct|go ahead|happily|by all means"
     r"|no problem|it (?:works|does|will|can|is fine|may)|that (?:works|will do|is fine)"
     r"|they (?:do|will|are|can)|you (?:can|may)"
     r"|not (?:quite|really|freely|safely|exactly|at all|straight|always|as it is|one for one))\b",
@@ -37,7 +38,7 @@ def asks_yes_or_no(question: str) -> bool:
     found, opened = _YES_OR_NO.search(question), _OPEN.search(question)
     if not found or (opened and opened.start() < found.end()):
         return False
-    return not _CHOICE.search(question, found.end())
+    return not _CHOICE.search(question)
 
 
 def begins_with_verdict(text: str) -> bool:

@@ -31,7 +31,7 @@ def meaning():
         ("I only own scales, so the weight of two hundred millilitres of the sweet stuff please", 2),
     ],
 )
-def test_an_ask_without_a_shared_word_is_nearest_to_its_answer(meaning, asked, answer):
+def test_an_ask_in_other_words_is_nearest_to_its_answer(meaning, asked, answer):
     near = meaning.of([asked]) @ meaning.rows.T
     assert KNOWN[int(near.argmax())][1] == answer
 

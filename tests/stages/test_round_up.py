@@ -20,7 +20,12 @@ def said(key, type_="weight", *, topic="weight:moonflour", reply="About that muc
     )  # fmt: skip
     status, reasons = more.get("status", "drafted"), more.get("reasons", ())
     draft = Draft(
-        key, status, reasons, reply=reply, sureness=more.get("sureness", 0.9), matched=(Matched(ask, "a", 0.9),)
+        key,
+        status,
+        reasons,
+        reply=reply,
+        sureness=more.get("sureness", 0.9),
+        matched=(Matched(ask, more.get("answer", "a"), 0.9),),
     )
     return Said(
         Comment(key, "?", author=f"viewer {key}", likes=more.get("likes", 0)), understood, draft, more.get("signed", "")
@@ -49,9 +54,15 @@ def test_most_asked_comes_first_and_a_signed_reply_before_a_draft(moon):
     assert asked[0].source == "My own words."
 
 
-def test_a_reply_about_more_than_its_topic_goes_by_its_answer(moon):
+def test_a_reply_about_more_than_its_topic_goes_by_the_question_it_answers(moon):
     """Over "moonflour or starflour" the topic "moonflour" would promise too much."""
-    assert lines(sheet(moon, said("a", items=("moonflour", "starflour"))), "Asked most")[0].topic == "a"
+    row = said("a", items=("moonflour", "starflour"), answer="weigh-moonflour")
+    assert lines(sheet(moon, row), "Asked most")[0].topic == "How many grams is a tablespoon of moonflour?"
+
+
+def test_where_the_answer_is_gone_the_topic_has_to_do(moon):
+    row = said("a", items=("moonflour", "starflour"), answer="long-gone")
+    assert lines(sheet(moon, row), "Asked most")[0].topic == "the weight of moonflour"
 
 
 def test_a_reply_that_thanks_one_viewer_gives_way_to_a_plain_one(moon):
