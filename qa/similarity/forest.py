@@ -1,7 +1,8 @@
 """A fitted forest of trees kept as plain numbers: to use it imports nothing that takes long.
 
-The trees are the extremely randomised ones of Geurts, Ernst and Wehenkel (2006). Beside a weighted sum of evidence they
-see what only counts together: a wording that is near means little where the most telling word is strange.
+The trees are the extremely randomised ones of Geurts, Ernst and Wehenkel, "Extremely randomized trees", Machine
+Learning 63 (2006). Beside a weighted sum of evidence they see what only counts together: a wording that is near means
+little where the most telling word is strange.
 
 >>> both = Forest.fit([[0.0, 0.0], [0.0, 1.0], [1.0, 0.0], [1.0, 1.0]] * 10, [False, True, True, False] * 10)
 >>> [round(float(p)) for p in both.of([[0.0, 1.0], [1.0, 1.0]])]

@@ -15,10 +15,10 @@ from numpy.typing import NDArray
 
 from qa.similarity.bags import Bag, told, weighed
 from qa.similarity.certainty import SHARPNESS, Certainty, Outcomes, Usage, Vocabulary, evidence
-from qa.similarity.encoder import of_length_one, vectors
 from qa.similarity.plain import runs_across, sense_pairs, senses
 from qa.similarity.products import Products
 from qa.similarity.ridge import dual
+from qa.similarity.sense import Sense
 from qa.similarity.views import letter_runs, words_and_pairs
 
 Floats = NDArray[np.float32]
@@ -92,19 +92,16 @@ class Matcher:
         self._bags = [Bag(look, texts) for look, _ in looks]
         self._shares = [share for _, share in looks]
         parts = [bag.rows(texts) for bag in self._bags]
-        encoded = vectors(texts)
-        self._mean = encoded.mean(axis=0)
-        self._meant = of_length_one(encoded - self._mean)
+        self._sense = Sense.fit(texts)
+        meant = self._sense.known
         self._vocabulary = Vocabulary([*texts, _ANY_TEXT])
         words = self._vocabulary.rows(texts)[0]
-        self._certainty = Certainty(
-            _outcomes(_Known(parts, self._shares, self._meant, words, column, len(self._targets)))
-        )
+        self._certainty = Certainty(_outcomes(_Known(parts, self._shares, meant, words, column, len(self._targets))))
         self._told = [told(part, column, len(self._targets)) for part in parts]
         rows = weighed(parts, self._told, self._shares)
         self._products = Products(rows)
         self._usage = Usage(words, column, len(self._targets))
-        kernel = _alike(self._products.of(rows), self._meant @ self._meant.T)
+        kernel = _alike(self._products.of(rows), meant @ meant.T)
         self._weights = _weights(kernel, _wanted(column, len(self._targets)))
         return self
 
@@ -119,7 +116,7 @@ class Matcher:
     def _match(self, texts: Sequence[str]) -> list[Match]:
         rows = weighed([bag.rows(texts) for bag in self._bags], self._told, self._shares)
         worded = self._products.of(rows)
-        meant = of_length_one(vectors(texts) - self._mean) @ self._meant.T
+        meant = self._sense.of(texts) @ self._sense.known.T
         something, closest = worded.max(axis=1) > 0, meant.max(axis=1)
         kernel = _alike(worded, meant)
         scores, nearest = kernel @ self._weights, kernel.max(axis=1)

@@ -1,4 +1,4 @@
-"""How near texts are in meaning to known ones: a kernel for a ridge that learns on features as well."""
+"""What texts mean beside known ones, and how near they are: a kernel for a ridge that learns on features too."""
 
 from __future__ import annotations
 
@@ -36,6 +36,10 @@ class Sense:
         mean = rows.mean(axis=0)
         return cls(mean, of_length_one(rows - mean))
 
+    def of(self, texts: Sequence[str]) -> NDArray[np.float32]:
+        """What other texts mean, less the same: a row of length 1 for each."""
+        return of_length_one(vectors(texts) - self.mean)
+
     def nearness(self, texts: Sequence[str]) -> Floats:
         """A row for each text: how near it is to each known one, `_WEIGHT` times e to the power of their cosine.
 
@@ -45,8 +49,7 @@ class Sense:
         >>> int(known.nearness(["many thanks"])[0].argmax())
         1
         """
-        rows = of_length_one(vectors(texts) - self.mean)
-        return np.asarray(_WEIGHT * np.exp(rows.astype(float) @ self.known.T.astype(float)))
+        return np.asarray(_WEIGHT * np.exp(self.of(texts).astype(float) @ self.known.T.astype(float)))
 
     def scores(self, texts: Sequence[str], weights: Floats) -> Floats:
         """For each text the sum of the known texts' weights, a row of them each, by nearness."""

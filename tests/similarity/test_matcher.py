@@ -122,10 +122,9 @@ def test_each_phrasing_needs_a_target(phrasings, targets):
 @pytest.mark.parametrize(
     ("asked", "target"),
     [
-        ("has anybody seen my suitcase anywhere", "lost luggage"),
-        ("my bags never turned up on the carousel", "lost luggage"),
-        ("which seats have more space for tall people", "seat choice"),
-        ("somewhere by the window for my grandmother", "seat choice"),
+        ("the carousel stopped and mine was not on it", "lost luggage"),
+        ("I would rather be by the window", "seat choice"),
+        ("will I go hungry up there", "meals"),
     ],
 )
 def test_what_is_meant_is_found_in_other_words(asked, target):

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.encoder import of_length_one, vectors
+from qa.similarity.encoder import of_length_one
 from qa.similarity.plain import plain_words
+from qa.similarity.sense import Sense
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.int64]
@@ -37,8 +38,7 @@ def sharpened(texts: Sequence[str], groups: Places, wanted: int) -> Places:
     from sklearn.feature_extraction.text import TfidfVectorizer
     from sklearn.svm import LinearSVC
 
-    encoded = vectors(texts)
-    meant = of_length_one(encoded - encoded.mean(axis=0))
+    meant = Sense.fit(texts).known
     rows = TfidfVectorizer(analyzer=plain_words, sublinear_tf=True, min_df=2).fit_transform(texts)
     sure = np.zeros(len(groups))
     for turn in range(_ROUNDS):

@@ -19,7 +19,8 @@ class Meaning:
     """What known texts mean, in directions that tell answers apart.
 
     Texts that one answer is right for differ in dish, manner and mood. Directions in which they differ much count for
-    little: the within-class covariance normalisation of Hatch, Kajarekar and Stolcke (2006).
+    little (Hatch, Kajarekar and Stolcke, "Within-class covariance normalization for SVM-based speaker recognition",
+    Interspeech 2006).
 
     Attributes:
         rows: what each known text means, each of length 1.
