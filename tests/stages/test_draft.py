@@ -23,8 +23,13 @@ def understood(text=TEXT, asks=(ASK,), kinds=(("question", 0.9),), **more):
     return Understood("c1", text, more.pop("language", "en"), kinds, (), (), asks, **more)
 
 
-def outlined(library, *matched, compute=computed, tallies=None, **more):
-    return draft(understood(asks=tuple(m.ask for m in matched), **more), matched, library, compute, tallies or {})
+def as_near(_ask, answer):
+    return (0.0,) * len(answer.bodies)
+
+
+def outlined(library, *matched, compute=computed, near=as_near, tallies=None, **more):
+    said = understood(asks=tuple(m.ask for m in matched), **more)
+    return draft(said, matched, library, compute, near, tallies or {})
 
 
 def test_an_answered_ask_is_drafted_with_its_cautions(moon):
@@ -93,9 +98,18 @@ def test_a_medical_background_brings_the_caution(moon):
     assert (outline.status, outline.cautions) == ("drafted", ("S34", "M1"))
 
 
+def test_the_variant_that_speaks_of_what_is_asked_is_taken(moon):
+    bodies = moon.answer("weigh-moonflour").bodies
+    for place in range(len(bodies)):
+        near = tuple(0.3 if place == own else 0.2 for own in range(len(bodies)))
+        assert outlined(moon, ANSWERED, near=lambda *_, near=near: near).parts[0].body == bodies[place]
+
+
 def test_variants_differ_between_viewers_but_never_by_themselves(moon):
     bodies = {
-        draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, {}).parts[0].body
+        draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, as_near, {})
+        .parts[0]
+        .body
         for i in range(20)
     }
     assert len(bodies) == 2
