@@ -120,10 +120,10 @@ def answer(
     def work(ask: Ask, standing: Answer) -> Computed:
         return compute.compute(ask, standing, library, settings.region)
 
-    def near(ask: Ask, standing: Answer) -> tuple[float, ...]:
-        return match.bodies_near(ask, standing, models.answers)
+    def spoken_of(ask: Ask, standing: Answer) -> tuple[float, ...]:
+        return match.spoken_of(ask, standing, models.answers)
 
-    outlines = (draft.draft(u, m, library, work, near, tallies) for u, m in zip(understood, matched, strict=True))
+    outlines = (draft.draft(u, m, library, work, spoken_of, tallies) for u, m in zip(understood, matched, strict=True))
     return [finish(outline, library, settings, voice) for outline in outlines]
 
 

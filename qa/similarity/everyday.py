@@ -60,6 +60,28 @@ teach taught
 catch caught
 fall fell fallen
 rise rose risen rising
+sink sank sunk sunken
+shrink shrank shrunk shrunken
+freeze froze frozen freezing
+stick stuck
+burn burnt
+tear tore torn
+beat beaten
+weep wept
+swell swollen
+spin spun
+wind wound
+bind bound
+bite bit bitten
+hide hid hidden
+ride rode ridden
+ring rang rung
+swim swam swum
+shake shook shaken
+dig dug
+sweep swept
+bend bent
+lend lent
 set setting
 put putting
 will 'll would 'd

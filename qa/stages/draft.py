@@ -26,11 +26,11 @@ _MEDICAL_CAUTION = "S34"
 _MOST_CAUTIONS = 3
 # How likely a runner-up must be right, given that the first answer lacks a fact or an amount, to take its place.
 _LIKELY_INSTEAD = 0.5
-# By how much less a body may be near to the ask and still be taken in turn with the nearest.
-_AS_NEAR = 0.05
+# How much less of an ask a body may speak of than the best and still be taken in turn with it.
+_ABOUT_AS_MUCH = 0.05
 
 Compute = Callable[[Ask, Answer], Computed]
-Near = Callable[[Ask, Answer], Sequence[float]]
+SpokenOf = Callable[[Ask, Answer], Sequence[float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ def draft(
     matched: Sequence[Matched],
     library: Library,
     compute: Compute,
-    near: Near,
+    spoken_of: SpokenOf,
     tallies: Mapping[str, Tally],
 ) -> Outline:
     """Outline the reply to one comment.
@@ -82,14 +82,14 @@ def draft(
         matched: its asks with their standing answers.
         library: names, cautions and answers.
         compute: works out the figures of an answer for an ask; raises Missing or NoKnowledge.
-        near: how near in meaning each of an answer's bodies is to an ask.
+        spoken_of: how much of an ask each of an answer's bodies speaks of, 0 to 1.
         tallies: viewers' reports so far, by ingredient.
 
     """
     early = _without_asks(understood, matched)
     if early is not None:
         return early
-    parts, reasons, settled = _parts(understood.comment, matched, library, compute, near, tallies)
+    parts, reasons, settled = _parts(understood.comment, matched, library, compute, spoken_of, tallies)
     cautions = _cautions(understood, parts, reasons, library)
     status: Status = "needs_you" if reasons else "drafted"
     backs = [part for part in parts if library.answer(part.answer).asks_back]
@@ -133,7 +133,7 @@ def _parts(
     matched: Sequence[Matched],
     library: Library,
     compute: Compute,
-    near: Near,
+    spoken_of: SpokenOf,
     tallies: Mapping[str, Tally],
 ) -> tuple[tuple[Part, ...], tuple[str, ...], list[Matched]]:
     """The parts that can be answered, the reasons why others cannot, and the asks as they ended."""
@@ -141,7 +141,7 @@ def _parts(
     reasons: dict[str, None] = {}
     settled: list[Matched] = []
     for match in matched:
-        ended, part = _settle(comment, match, library, compute, near, tallies)
+        ended, part = _settle(comment, match, library, compute, spoken_of, tallies)
         settled.append(ended)
         if part is None:
             reasons[ended.reason] = None
@@ -164,7 +164,7 @@ def _settle(
     match: Matched,
     library: Library,
     compute: Compute,
-    near: Near,
+    spoken_of: SpokenOf,
     tallies: Mapping[str, Tally],
 ) -> tuple[Matched, Part | None]:
     """An ask as it ends: with the best answer whose figures can be worked out, or with the reason for none."""
@@ -180,7 +180,7 @@ def _settle(
         except (Missing, NoKnowledge) as lack:
             reason = reason or (lack.reason if isinstance(lack, Missing) else "no_knowledge")
         else:
-            body = _variant(comment, match.ask, answer, near(match.ask, answer))
+            body = _variant(comment, match.ask, answer, spoken_of(match.ask, answer))
             part = _part(body, match.ask, answer, computed, library, tallies)
             return replace(match, answer=candidate, sureness=sure, reason=""), part
     return replace(match, answer=None, reason=reason), None
@@ -247,16 +247,16 @@ def _in_turn(match: Matched) -> Iterator[tuple[str, float]]:
             yield answer, round(match.sureness * min(share / rest, 1.0), 4)
 
 
-def _variant(comment: str, ask: Ask, answer: Answer, near: Sequence[float]) -> str:
-    """The body that speaks of what is asked; none that says yes or no where that would be no answer.
+def _variant(comment: str, ask: Ask, answer: Answer, shares: Sequence[float]) -> str:
+    """The body that speaks most of what is asked; none that says yes or no where that would be no answer.
 
-    Among those that are about as near the comment's id decides, so that one answer reads differently under each.
+    Among those that speak of it about as much the comment's id decides, so that an answer reads differently under each.
     """
-    bodies = list(zip(answer.bodies, near, strict=True))
+    bodies = list(zip(answer.bodies, shares, strict=True))
     if not asks_yes_or_no(ask.text):
         bodies = [one for one in bodies if not begins_with_verdict(one[0])] or bodies
-    nearest = max(nearness for _, nearness in bodies)
-    alike = [body for body, nearness in bodies if nearness >= nearest - _AS_NEAR]
+    most = max(share for _, share in bodies)
+    alike = [body for body, share in bodies if share >= most - _ABOUT_AS_MUCH]
     return alike[zlib.crc32(f"{comment} {answer.id}".encode()) % len(alike)]
 
 

@@ -23,13 +23,13 @@ def understood(text=TEXT, asks=(ASK,), kinds=(("question", 0.9),), **more):
     return Understood("c1", text, more.pop("language", "en"), kinds, (), (), asks, **more)
 
 
-def as_near(_ask, answer):
+def as_much(_ask, answer):
     return (0.0,) * len(answer.bodies)
 
 
-def outlined(library, *matched, compute=computed, near=as_near, tallies=None, **more):
+def outlined(library, *matched, compute=computed, spoken_of=as_much, tallies=None, **more):
     said = understood(asks=tuple(m.ask for m in matched), **more)
-    return draft(said, matched, library, compute, near, tallies or {})
+    return draft(said, matched, library, compute, spoken_of, tallies or {})
 
 
 def test_an_answered_ask_is_drafted_with_its_cautions(moon):
@@ -101,13 +101,13 @@ def test_a_medical_background_brings_the_caution(moon):
 def test_the_variant_that_speaks_of_what_is_asked_is_taken(moon):
     bodies = moon.answer("weigh-moonflour").bodies
     for place in range(len(bodies)):
-        near = tuple(0.3 if place == own else 0.2 for own in range(len(bodies)))
-        assert outlined(moon, ANSWERED, near=lambda *_, near=near: near).parts[0].body == bodies[place]
+        shares = tuple(0.3 if place == own else 0.2 for own in range(len(bodies)))
+        assert outlined(moon, ANSWERED, spoken_of=lambda *_, shares=shares: shares).parts[0].body == bodies[place]
 
 
 def test_variants_differ_between_viewers_but_never_by_themselves(moon):
     bodies = {
-        draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, as_near, {})
+        draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, as_much, {})
         .parts[0]
         .body
         for i in range(20)

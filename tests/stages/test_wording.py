@@ -18,11 +18,7 @@ def wording() -> Wording:
         Known(0, words("will bread keep till sunday"), "ann", viewer=True),
         Known(1, words("why did the cake sink"), "sink 0"),
     ]
-    bodies = [
-        ["Wrapped, it keeps a few days.", "The freezer keeps it for months."],
-        ["It sank as the door was opened."],
-    ]
-    return Wording.of(known, bodies)
+    return Wording.of(known, ["Wrapped, it keeps a few days.", "The middle sinks when the oven is opened."])
 
 
 def test_a_known_text_is_as_near_as_can_be_unless_its_writer_is_left_out(wording: Wording) -> None:
@@ -38,13 +34,6 @@ def test_what_an_answer_speaks_of_covers_an_ask_and_viewers_words_do_not(wording
     covered = wording.near([words("oven opened, sank"), words("sunday")]).covered
     assert covered[0, 1] > covered[0, 0]
     assert covered[1].max() == 0
-
-
-def test_the_body_that_speaks_of_the_ask_is_the_nearest(wording: Wording) -> None:
-    frozen, wrapped = wording.bodies_near("can I freeze it", 0), wording.bodies_near("should I wrap it in a bag", 0)
-    assert frozen.argmax() == 1
-    assert wrapped.argmax() == 0
-    assert wording.bodies_near("can I freeze it", 1).shape == (1,)
 
 
 def test_everything_lies_between_nothing_and_all(wording: Wording) -> None:

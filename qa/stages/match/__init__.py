@@ -10,11 +10,11 @@ from qa.records import Ask, Matched, Understood
 from qa.settings import Settings
 from qa.stages.match.aligned import aligned
 from qa.stages.match.evidence import candidates
-from qa.stages.match.learn import AnswerModel, Judged, Ranked, bodies_near, learn_answers, ranked
+from qa.stages.match.learn import AnswerModel, Judged, Ranked, learn_answers, ranked, spoken_of
 from qa.stages.match.limits import forbidden, unsettled
 from qa.stages.match.wording import worded
 
-__all__ = ["AnswerModel", "Judged", "aligned", "bodies_near", "learn_answers", "match"]
+__all__ = ["AnswerModel", "Judged", "aligned", "learn_answers", "match", "spoken_of"]
 
 # Languages that replies can be written in; a text too short to tell is taken as English.
 _SPOKEN = frozenset(("en", "und"))

@@ -57,8 +57,8 @@ class Candidate(NamedTuple):
 
 EVIDENCE = (
     "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
-    "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "answering",
-    "fit and named", "fit and meant", "serves and meant",
+    "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "fit and named",
+    "fit and meant", "serves and meant",
 )  # fmt: skip
 
 
@@ -104,7 +104,6 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         meant,
                         float(near.meant_around[row, place]),
                         float(near.meant_few[row, place]),
-                        float(near.answering[row, place]),
                         close * named,
                         close * meant,
                         meant * serves,

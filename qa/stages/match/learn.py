@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -20,6 +20,7 @@ from qa.similarity.choice import fit_choice
 from qa.similarity.forest import Forest
 from qa.similarity.odds import Odds
 from qa.stages.match.evidence import Candidate, as_rows, candidates
+from qa.stages.match.spoken import Spoken
 from qa.stages.match.wording import Known, Worded, Wording, worded, written
 
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
@@ -71,13 +72,13 @@ class AnswerModel:
         wording: how alike asks are worded; None if there are no answers.
         worth: what each piece of evidence counts for in ranking the candidates.
         best: how likely the first of the ranking is right.
-        places: where each standing answer stands in the library, by its id.
+        spoken: how much words tell of what an answer speaks of.
     """
 
     wording: Wording | None
     worth: NDArray[np.float64] | None = None
     best: Sureness | None = None
-    places: Mapping[str, int] = field(default_factory=dict)
+    spoken: Spoken | None = None
 
 
 class _Case(NamedTuple):
@@ -107,7 +108,7 @@ def learn_answers(library: Library, judged: Sequence[Judged] = ()) -> AnswerMode
         right = frozenset(places[key] for key in one.signable if key in places)
         heard += (Known(place, words, one.voice, viewer=True) for place in sorted(right))
         cases.append(_Case(one.ask, words, right, one.voice, 1.0))
-    wording = Wording.of([*(one.known for one in phrased), *heard], [answer.bodies for answer in answers])
+    wording = Wording.of([*(one.known for one in phrased), *heard], [" ".join(answer.bodies) for answer in answers])
     near = wording.near([case.words for case in cases], [case.source for case in cases])
     found = [candidates(case.ask, library, near, row) for row, case in enumerate(cases)]
     worth = fit_choice(
@@ -118,7 +119,8 @@ def learn_answers(library: Library, judged: Sequence[Judged] = ()) -> AnswerMode
         [case.weight for case in cases],
         strength=20.0,
     )
-    return AnswerModel(wording, worth, _certainty(list(zip(cases, found, strict=True)), worth), places)
+    spoken = Spoken.of([body for answer in answers for body in answer.bodies])
+    return AnswerModel(wording, worth, _certainty(list(zip(cases, found, strict=True)), worth), spoken)
 
 
 def _certainty(cases: Sequence[tuple[_Case, list[Candidate]]], worth: NDArray[np.float64]) -> Sureness | None:
@@ -179,11 +181,9 @@ def ranked(ask: Ask, found: Sequence[Candidate], library: Library, model: Answer
     ]
 
 
-def bodies_near(ask: Ask, answer: Answer, model: AnswerModel) -> tuple[float, ...]:
-    """How near in meaning each of the answer's bodies is to the ask, -1 to 1; 0 where nothing was learned."""
-    if model.wording is None:
-        return (0.0,) * len(answer.bodies)
-    return tuple(model.wording.bodies_near(ask.text, model.places[answer.id]).tolist())
+def spoken_of(ask: Ask, answer: Answer, model: AnswerModel) -> tuple[float, ...]:
+    """How much of the ask each of the answer's bodies speaks of, 0 to 1; 0 where nothing was learned."""
+    return model.spoken.shares(ask.text, answer.bodies) if model.spoken else (0.0,) * len(answer.bodies)
 
 
 class Phrased(NamedTuple):

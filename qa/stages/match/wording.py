@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple
@@ -26,8 +25,6 @@ _AROUND = 150
 _FEW = 3
 # The logarithm of how many asks make an answer one that is given often.
 _OFTEN = 4.0
-# Where a body shows a figure or a name.
-_SHOWN = re.compile(r"\{\{.*?\}\}|\{%.*?%\}", re.DOTALL)
 
 
 class Worded(NamedTuple):
@@ -64,7 +61,7 @@ class Known(NamedTuple):
 
 
 class Nearness(NamedTuple):
-    """For some asks (rows) how near each standing answer (columns) is, 0 to 1 unless told.
+    """For some asks (rows) how near each standing answer (columns) is, all 0 to 1.
 
     Attributes:
         named: how alike the most alike known text is, ingredients by their ids, or as X where it leaves them open.
@@ -77,7 +74,6 @@ class Nearness(NamedTuple):
         meant: how near in meaning the nearest known text is, whatever its words.
         meant_around: the same of the ask with its surroundings.
         meant_few: how near in meaning the nearest few known texts are on average.
-        answering: how near in meaning the nearest of its bodies is, -1 to 1.
     """
 
     named: Floats
@@ -90,7 +86,6 @@ class Nearness(NamedTuple):
     meant: Floats
     meant_around: Floats
     meant_few: Floats
-    answering: Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,8 +102,6 @@ class Wording:
         rarity: how much each column tells.
         told: known texts as shares of what they say.
         spoken: which words each answer and its phrasings hold, answers as rows.
-        bodies: what the bodies mean, sorted by answer.
-        bodies_from: where each answer's bodies begin.
     """
 
     named: tuple[Views, Any]
@@ -120,17 +113,15 @@ class Wording:
     rarity: Floats
     told: Any
     spoken: Any
-    bodies: Floats
-    bodies_from: NDArray[np.int64]
 
     @classmethod
-    def of(cls, known: Sequence[Known], bodies: Sequence[Sequence[str]]) -> Wording:
+    def of(cls, known: Sequence[Known], bodies: Sequence[str]) -> Wording:
         """Fit on known texts and on the answers' bodies, in the library's order; every answer needs one text."""
         rows = sorted(known, key=lambda one: one.answer)
         named = _views().fit([one.words.named for one in rows])
         sizes = np.bincount([one.answer for one in rows], minlength=len(bodies))
         held = [_bag(one.words.named) for one in rows]
-        spoken = [set(_bag(" ".join(own))) for own in bodies]
+        spoken = [set(_bag(body)) for body in bodies]
         for one, words in zip(rows, held, strict=True):
             if not one.viewer:  # else an ask that is learned from would be covered by itself
                 spoken[one.answer] |= words
@@ -140,10 +131,9 @@ class Wording:
         told = _binary(held, columns).multiply(rarity).tocsr()
         total = np.asarray(told.sum(axis=1)).ravel()
         told.data /= np.repeat(np.maximum(total, 1e-6), np.diff(told.indptr)).astype(np.float32)
-        meaning = Meaning.fit([one.words.named for one in rows], np.array([one.answer for one in rows]))
         return cls(
             named=(named, named.rows([one.words.named for one in rows])),
-            meaning=meaning,
+            meaning=Meaning.fit([one.words.named for one in rows], np.array([one.answer for one in rows])),
             sources=np.array([one.source for one in rows]),
             viewers=np.array([one.viewer for one in rows]),
             blocks=np.cumsum([0, *sizes])[:-1],
@@ -151,8 +141,6 @@ class Wording:
             rarity=rarity,
             told=told,
             spoken=_binary(spoken, columns),
-            bodies=meaning.of([_SHOWN.sub(" ", body) for own in bodies for body in own]),
-            bodies_from=np.cumsum([0, *map(len, bodies)]),
         )
 
     def near(self, asked: Sequence[Worded], leave_out: Sequence[str] = ()) -> Nearness:
@@ -179,17 +167,8 @@ class Wording:
         around_meant, few_meant = self._block(self._meant(around, out), None), self._best_few(meant)
         return Nearness(
             best, told, covered, covered_around, strange, heard, self._dish(asked),
-            self._block(meant, None), around_meant, few_meant, self._answering(named),
+            self._block(meant, None), around_meant, few_meant,
         )  # fmt: skip
-
-    def bodies_near(self, text: str, answer: int) -> Floats:
-        """How near in meaning each of an answer's bodies is to a text, -1 to 1."""
-        own = slice(*self.bodies_from[answer : answer + 2])
-        return np.asarray(self.meaning.of([text])[0] @ self.bodies[own].T)
-
-    def _answering(self, texts: Sequence[str]) -> Floats:
-        """The nearest of each answer's bodies."""
-        return np.maximum.reduceat(self.meaning.of(texts) @ self.bodies.T, self.bodies_from[:-1], axis=1)
 
     def _meant(self, texts: Sequence[str], out: Flags | None) -> Floats:
         """How near each text is in meaning to each known text, 0 for those left out."""
