@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,7 +41,7 @@ def _inverse(system: Floats) -> Floats:
     from scipy.linalg import cho_factor, get_lapack_funcs
 
     factor, lower = cho_factor(system, lower=True, overwrite_a=True)
-    potri = get_lapack_funcs("potri", (factor,))
+    potri: Any = get_lapack_funcs("potri", (factor,))
     half, singular = potri(factor, lower=lower, overwrite_c=True)
     if singular:
         raise np.linalg.LinAlgError("the likeness of the rows is singular: give a ridge above 0")
