@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from difflib import SequenceMatcher
 from functools import cache
 from itertools import product
@@ -147,8 +146,7 @@ def rendered(answer: Answer, items: tuple[str, ...], body: str, text: str) -> Pa
     """One variant of an answer as it would be written for an ask in those words about those items."""
     region = LABELS.get(text[:2], "")
     ask = Ask(answer.asks[0], 0, len(text), text, items, tuple(find_amounts(text)), region=region)
-    one = replace(answer, bodies=(body,))
-    part = _part("comment", ask, one, compute(ask, one, library(), ""), library(), {})
+    part = _part(body, ask, answer, compute(ask, answer, library(), ""), library(), {})
     gate = Gate()
     values = {
         name: gate.part(value.source, value.values) if isinstance(value, Fragment) else value
@@ -214,7 +212,7 @@ def test_a_reply_that_leans_on_an_invented_trial_says_so() -> None:
     ask = Ask("same_thing", 0, 0, "", ("psyllium.husk", "psyllium.powder"))
     shown = []
     for known in (demo, library()):
-        part = _part("comment", ask, answer, compute(ask, answer, known, ""), known, {})
+        part = _part(answer.bodies[0], ask, answer, compute(ask, answer, known, ""), known, {})
         gate = Gate()
         shown.append(gate.unseal(gate.part(part.body, part.values)).text)
     assert "invented" in shown[0]
