@@ -219,7 +219,8 @@ def _unknown(text: str, words: Sequence[_Word], at: int, used: int, index: NameI
         return None
     word, head = words[at], words[at + 1]
     joined = text[word.end : head.start]
-    food = unknown_food(word.bare, head.bare) if joined in {" ", "-"} else ""
+    written = text[word.start : word.end].lower()  # bare, "this" is no word that we know as none of food
+    food = unknown_food(word.bare, head.bare) if joined in {" ", "-"} and unknown_food(written, head.bare) else ""
     if not food or (word.bare not in FOODS and (word.bare in index.readings or word.bare in index.firsts)):
         return None
     return Mention(word.start, head.end, text[word.start : head.end], food, head.bare, None, _BY_FORM)
