@@ -103,6 +103,19 @@ def test_nothing_known_has_its_reason(
     assert found.reason in {reason, "unsure"}
 
 
+@pytest.mark.parametrize(("name", "item"), [("ghee", "ghee"), ("margarine", "margarine"), ("lard", "lard")])
+def test_what_may_be_used_is_not_answered_by_what_to_use_in_its_place(
+    name: str, item: str, library: Library, model: AnswerModel
+) -> None:
+    offered = {}
+    for text in (f"can I use {name} for this?", f"what can I use instead of {name}?"):
+        ask, mentions = asked("swap", text, (name, item))
+        found = matched(ask, library, model, mentions=mentions)
+        offered[text[:4]] = {found.answer, *(answer for answer, _ in found.runners_up)}
+    assert f"{item}-what-instead" in offered["what"]
+    assert f"{item}-what-instead" not in offered["can "]
+
+
 def test_a_higher_bar_keeps_silent(library: Library, model: AnswerModel) -> None:
     ask, mentions = asked("weight", "how many grams is 3 tbsp ground flax", ("ground flax", "flax.ground"))
     one = Understood("1", ask.text, "en", (("question", 1.0),), (), mentions, (ask,))

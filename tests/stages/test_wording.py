@@ -36,6 +36,14 @@ def test_what_an_answer_speaks_of_covers_an_ask_and_viewers_words_do_not(wording
     assert covered[1].max() == 0
 
 
+def test_who_names_what_is_used_does_not_ask_as_those_do_who_name_what_is_replaced() -> None:
+    known = [Known(0, words("what can I use instead of X")._replace(role=1), "instead"),
+             Known(1, words("can I use X")._replace(role=-1), "use"),
+             Known(1, words("is X ok")._replace(role=0), "ok")]  # fmt: skip
+    roles = Wording.of(known, ["Take oil.", "Yes."]).near([words("can I take X")._replace(role=-1)]).role
+    assert roles.tolist() == [[-1.0, 0.5]]
+
+
 def test_everything_lies_between_nothing_and_all(wording: Wording) -> None:
     near = wording.near([words("why"), words(""), words("how long does the loaf keep why did the cake sink")])
     for part in near[:-1]:

@@ -17,9 +17,9 @@ from qa.stages.extract.dishes import dish_of, symptom_of
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
 from qa.stages.extract.names import NameIndex, find_mentions, index_of
-from qa.stages.extract.pairs import names_only_used, replaced_by
 from qa.stages.extract.region import region_of
-from qa.stages.extract.shown import Shown, shown_in, under
+from qa.stages.extract.shown import Shown, replaced_by, shown_in, under
+from qa.text.pairs import names_only_used
 
 __all__ = ["AskModel", "extract", "learn_asks"]
 

@@ -11,7 +11,7 @@ from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import Typed
-from qa.stages.extract.pairs import lacking_in, pair_in, points_at_used
+from qa.text.pairs import lacking_in, pair_in, points_at_used
 from qa.text.phrases import as_pattern, phrases
 
 # "if so how much", "and do I need more water": goes on with the ask before it.

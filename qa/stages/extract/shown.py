@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from qa.knowledge.facts import Episode
+from qa.knowledge.library import Library
 from qa.records import Ask, AskType
 from qa.stages.extract.dishes import dish_of, symptom_of
 from qa.stages.extract.names import NameIndex, find_mentions
@@ -52,3 +53,23 @@ def _under(ask: Ask, shown: Shown) -> Ask:
     dish = ask.dish or (shown.dish if ask.type in _OF_THE_BAKE else "")
     its_fault = not ask.items and ask.symptom and ask.symptom == symptom_of(ask.type, shown.title)
     return replace(ask, dish=dish, items=shown.named if its_fault else ask.items)
+
+
+def replaced_by(used: str, recipe: Sequence[str], library: Library) -> str:
+    """What an ingredient would replace in a recipe, by the known swaps or by kinship; '' unless exactly one fits.
+
+    Args:
+        used: the item to be used.
+        recipe: the items of the episode's recipe.
+        library: knows families and swaps.
+    """
+    own = used.partition(".")[0]
+    if not library.has(own):
+        return ""
+    others = [item for item in recipe if item.partition(".")[0] != own]
+    if own in {item.partition(".")[0] for item in recipe}:
+        return ""
+    kin = [item for item in others if library.swap(item, used)] or [
+        item for item in others if library.ingredient(item).family == library.ingredient(own).family
+    ]
+    return kin[0] if len({item.partition(".")[0] for item in kin}) == 1 else ""

@@ -39,6 +39,8 @@ _DEGREES = frozenset(("degC", "degF", "gas_mark"))
 _NAMED = (("first", 1), ("second", 2))
 # An answer for another type of ask is still looked at if it is worded this much alike.
 _ALIKE_ANYWAY = 0.45
+# An answer is the other way round if so many of its phrasings name the other of the two: none of 13 judged was right.
+_OTHER_WAY_ROUND = -0.3
 
 
 class Candidate(NamedTuple):
@@ -57,8 +59,8 @@ class Candidate(NamedTuple):
 
 EVIDENCE = (
     "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
-    "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "fit and named",
-    "fit and meant", "serves and meant",
+    "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "role",
+    "fit and named", "fit and meant", "serves and meant",
 )  # fmt: skip
 
 
@@ -77,6 +79,8 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
         named = float(near.named[row, place])
         if type_ == "swap" != ask.type and len(ask.items) > 1:
             continue  # which of the two is replaced was not looked for
+        if type_ == "swap" and near.role[row, place] < _OTHER_WAY_ROUND:
+            continue  # "can I use ghee?" is not answered by what to use in its place
         close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0
         if close > 0:
             meant = float(near.meant[row, place])
@@ -104,6 +108,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         meant,
                         float(near.meant_around[row, place]),
                         float(near.meant_few[row, place]),
+                        float(near.role[row, place]),
                         close * named,
                         close * meant,
                         meant * serves,

@@ -22,6 +22,7 @@ from qa.similarity.odds import Odds
 from qa.stages.match.evidence import Candidate, as_rows, candidates
 from qa.stages.match.spoken import Spoken
 from qa.stages.match.wording import Known, Worded, Wording, worded, written
+from qa.text.pairs import role_in
 
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
 _LONGEST_NAME = 4
@@ -252,7 +253,7 @@ def _as_asked(answer: Answer, phrasing: str, names: Mapping[str, str], subjects:
     ask = Ask(answer.asks[0], 0, len(phrasing), phrasing, tuple(found), tuple(find_amounts(phrasing)),
               dish=when.get("dish", ""), symptom=when.get("symptom", ""), region=when.get("region", ""))  # fmt: skip
     marked, by_name = written(phrasing, spots)
-    return ask, Worded(marked, by_name, by_name, by_name, ask.dish)
+    return ask, Worded(marked, by_name, by_name, by_name, ask.dish, role_in(marked, marked))
 
 
 def _name_length(words: Sequence[str], names: Mapping[str, str]) -> int:

@@ -14,6 +14,7 @@ from qa.similarity import Views
 from qa.similarity.plain import plain_words
 from qa.similarity.views import letter_runs, words_and_pairs
 from qa.stages.match.meaning import Meaning
+from qa.text.pairs import role_in
 
 Floats = NDArray[np.float32]
 Flags = NDArray[np.bool_]
@@ -36,6 +37,7 @@ class Worded(NamedTuple):
         around: the ask with what stands around it, ingredients by their ids; a short comment as a whole.
         whole: the whole comment, ingredients by their ids.
         dish: what is being baked, or ''.
+        role: 1 if only what is replaced is named, -1 if only what is used instead, else 0.
     """
 
     marked: str
@@ -43,6 +45,7 @@ class Worded(NamedTuple):
     around: str
     whole: str
     dish: str = ""
+    role: int = 0
 
 
 class Known(NamedTuple):
@@ -74,6 +77,8 @@ class Nearness(NamedTuple):
         meant: how near in meaning the nearest known text is, whatever its words.
         meant_around: the same of the ask with its surroundings.
         meant_few: how near in meaning the nearest few known texts are on average.
+        role: 1 if the answer is asked for by what is replaced and so does the asker, or by what is used and so they do;
+            -1 if it is the other way round.
     """
 
     named: Floats
@@ -86,6 +91,7 @@ class Nearness(NamedTuple):
     meant: Floats
     meant_around: Floats
     meant_few: Floats
+    role: Floats
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +108,7 @@ class Wording:
         rarity: how much each column tells.
         told: known texts as shares of what they say.
         spoken: which words each answer and its phrasings hold, answers as rows.
+        roles: the mean role in each answer's phrasings.
     """
 
     named: tuple[Views, Any]
@@ -113,6 +120,7 @@ class Wording:
     rarity: Floats
     told: Any
     spoken: Any
+    roles: Floats
 
     @classmethod
     def of(cls, known: Sequence[Known], bodies: Sequence[str]) -> Wording:
@@ -141,6 +149,7 @@ class Wording:
             rarity=rarity,
             told=told,
             spoken=_binary(spoken, columns),
+            roles=_roles([one for one in rows if not one.viewer], len(bodies)),
         )
 
     def near(self, asked: Sequence[Worded], leave_out: Sequence[str] = ()) -> Nearness:
@@ -167,7 +176,7 @@ class Wording:
         around_meant, few_meant = self._block(self._meant(around, out), None), self._best_few(meant)
         return Nearness(
             best, told, covered, covered_around, strange, heard, self._dish(asked),
-            self._block(meant, None), around_meant, few_meant,
+            self._block(meant, None), around_meant, few_meant, np.outer([one.role for one in asked], self.roles),
         )  # fmt: skip
 
     def _meant(self, texts: Sequence[str], out: Flags | None) -> Floats:
@@ -237,8 +246,15 @@ def worded(ask: Ask, mentions: Sequence[Mention], text: str) -> Worded:
     start, end = _window(ask, text)
     near = [(m.start - start, m.end - start, m.item) for m in mentions if start <= m.start and m.end <= end]
     _, around = written(text[start:end], near)
-    _, whole = written(text, [(m.start, m.end, m.item) for m in mentions])
-    return Worded(marked, named, around, whole, ask.dish)
+    everything, whole = written(text, [(m.start, m.end, m.item) for m in mentions])
+    return Worded(marked, named, around, whole, ask.dish, role_in(marked, everything))
+
+
+def _roles(phrasings: Sequence[Known], answers: int) -> Floats:
+    """The mean role in each answer's phrasings."""
+    at = [one.answer for one in phrasings]
+    total = np.bincount(at, weights=[one.words.role for one in phrasings], minlength=answers)
+    return (total / np.maximum(np.bincount(at, minlength=answers), 1)).astype(np.float32)
 
 
 def _window(ask: Ask, text: str) -> tuple[int, int]:

@@ -7,10 +7,8 @@ replaced and U the one used instead. How the phrases are written: see `qa.text.p
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from typing import NamedTuple
 
-from qa.knowledge.library import Library
 from qa.text.phrases import as_pattern
 
 
@@ -112,6 +110,22 @@ def pair_in(sentence: str) -> Pair:
     return Pair(None, None)
 
 
+def role_in(sentence: str, comment: str) -> int:
+    """1 if a marked sentence tells only what is replaced, -1 if only what is used, else 0.
+
+    What its comment says is lacking is replaced, though the sentence itself names something to use.
+
+    >>> role_in("what can I use for it?", "no X here. what can I use for it?"), role_in("can I use X?", "can I use X?")
+    (1, -1)
+    >>> role_in("can I use X instead of X?", "can I use X instead of X?")
+    0
+    """
+    pair, lacking = pair_in(sentence), lacking_in(comment) is not None
+    if pair.replaced is None and (lacking or pair.used is None):
+        return int(lacking)
+    return (pair.replaced is not None) - (pair.used is not None)
+
+
 def names_only_used(sentence: str) -> bool:
     """Whether a marked sentence says what shall be used, and not in place of what."""
     pair = pair_in(sentence)
@@ -127,26 +141,6 @@ def lacking_in(comment: str) -> int | None:
     """Which of a marked comment's ingredients the writer has not got, or will not have."""
     found = _LACKING.search(comment)
     return _place(comment, found, "r") if found else None
-
-
-def replaced_by(used: str, recipe: Sequence[str], library: Library) -> str:
-    """What an ingredient would replace in a recipe, by the known swaps or by kinship; '' unless exactly one fits.
-
-    Args:
-        used: the item to be used.
-        recipe: the items of the episode's recipe.
-        library: knows families and swaps.
-    """
-    own = used.partition(".")[0]
-    if not library.has(own):
-        return ""
-    others = [item for item in recipe if item.partition(".")[0] != own]
-    if own in {item.partition(".")[0] for item in recipe}:
-        return ""
-    kin = [item for item in others if library.swap(item, used)] or [
-        item for item in others if library.ingredient(item).family == library.ingredient(own).family
-    ]
-    return kin[0] if len({item.partition(".")[0] for item in kin}) == 1 else ""
 
 
 def _place(sentence: str, found: re.Match[str], group: str) -> int:
