@@ -29,6 +29,7 @@ _INSTEAD = """instead of | in stead of | in place of | in lieu of | rather than 
     do the job of | where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|wants)"""
 _NONE_OF = """no | nae | out of | ran out | run out of | don't have | haven't got | can't (have|get|find|eat|use) |
     don't (eat|do) | never any"""
+_ASKED_FOR = "(recipe|it|you|video|book) (says?|said|calls for|called for|wants?|asks for|uses?|used|needs?)"
 # The first that fits decides; each holds one frame, since a name may stand for one group only.
 _BOTH = tuple(
     _frames(written)
@@ -44,6 +45,8 @@ _BOTH = tuple(
         "U .. (behave|work|act|bind|hold|set|whip|brown|cream|do what|be|one to one|1:1) .. (like|as|with|way) .. R",
         f"({_NONE_OF}) .. R .. (can|could|use|have|got|only|will|would|works?|do|is|any good|instead) .. U",
         "U .. (because|since|as|but) .. (no|don't|haven't|not|without) .. R",
+        f"(got|have|only|mine is|bought) .. U .. ({_ASKED_FOR}) .. R",
+        f"({_ASKED_FOR}) .. R .. (have|got|only|mine|can i|could i|is it ok) .. U",
         "(leave|leaving|skip*|omit*|cut) .. R .. (if|and) .. (use|add|double|put|have) .. U",
     )
 )
