@@ -4,7 +4,7 @@ The grammar is of three kinds: who eats it and what ails them (`bodies`), what h
 kept (`items`), who has the say (`laws`). How the phrases are written: see `qa.text.phrases`.
 """
 
-from qa.knowledge.limits.bodies import alarming, allergy_asked, baking_asked, health_asked
+from qa.knowledge.limits.bodies import alarming, allergy_asked, baking_asked, cause_asked, health_asked
 from qa.knowledge.limits.items import hazard_asked
 from qa.knowledge.limits.laws import legal_asked, maker_asked
 from qa.knowledge.limits.words import MEDICAL
@@ -14,6 +14,7 @@ __all__ = [
     "alarming",
     "allergy_asked",
     "baking_asked",
+    "cause_asked",
     "hazard_asked",
     "health_asked",
     "legal_asked",

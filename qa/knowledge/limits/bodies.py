@@ -48,6 +48,7 @@ _OUTRIGHT = phrases(
     f"""(can|could|may|should|would|is|are) (you|one|i|he|she|they|we) .. ({_EATS}) ..
         (if|when|while|with|on|during|after) .. ({ILL} | {TREATED})""",
     f"({_EATS}) .. (during|while|when|after|before|alongside|with|on) .. ({ILL} | {TREATED})",
+    f"({_WHO}) .. (can|could|may|should|might) (just|still|safely|even|also|ever)? ?({_EATS})",
     # what it does to a body
     f"""(raise*|raising|spik*|lower*|affect*|mess* with|mess up|interfer*
         with|interact*|upset*|trigger*|cause*|causing|cure*|help*|hurt*|thin*|clean*|cleanse*|
@@ -74,6 +75,13 @@ _OUTRIGHT = phrases(
         (sick|ill|unwell|poorly|high|fail) | get* (me|us|you)? ?(sick|ill|drunk|high|food poisoning) |
         chok(e|ing) | electrolytes? | glyc(a?emic|emic) (index|load|impact|response) for (me|him|her) |
         (cause|causes) .. (cancer|autism|adhd) | clears? the acid""",
+    # one portion, as a concession
+    """(would|will|could|can|does|is) (just )?(one|a|half a|a couple of|two) (tiny|small|little|wee)?
+        ?(slices?|bites?|pieces?|spoons?|spoonfuls?|crumbs?|tastes?|muffins?|cookies?|biscuits?|scones?) ..
+        (hurt|harm|kill|matter for|do any harm|set .. off)""",
+    # medicine baked in
+    """(crush*|hid(e|ing)|mix*|put|sneak*|add*|bak(e|ing)) (my|his|her|their|our|mum's|dad's|iron|calcium|zinc) ..
+        (tablets?|pills?|capsules?|medicines?|meds|medication)""",
     # how much of it
     """how (much|many|often) ... (a|per|each|every|in a|in one|one) (day|week|morning|night|sitting) |
         (safe|daily|recommended|maximum|max) (dose|intake|amount|limit)s? | (too (much|many)|enough|limit) ..
@@ -81,7 +89,9 @@ _OUTRIGHT = phrases(
         one) (day|week|sitting) | (spoon*|tbsp|tablespoon*|tsp|teaspoon*|scoop*|slices?|grams|g) ..
         (a|per|each|every) (day|morning|night) | (every|each) (day|morning|night|single day) ..
         (safe|ok|okay|bad|good|fine|harm*) | (eat*|have|take*|taking) .. (every|each) (day|morning|night) |
-        (eat*|drink*|take*|taking) .. daily | dosage | (what|which|right|safe|correct) dose for | dose ..
+        (eat*|drink*|take*|taking) .. daily | (one|two|three|half|slices?|pieces?|muffins?|cookies?|biscuits?|couple)
+        (a|per|each|every) day | (live|living|survive) (off|on) (it|this|these|them|nothing) | dosage |
+        (what|which|right|safe|correct) dose for | dose ..
         (for|of) .. (heartburn|constipat*|reflux|kidneys?|dog|child|kid|adult|me|him|her)"""
 )  # fmt: skip
 # It went into a mouth already.
@@ -152,7 +162,8 @@ _BAKING = phrases(
         (i|you|we) .. (use|make|bake|sub|swap|replace|leave out|skip|omit|halve|double|add) | how
         (do|can|could|would|should|to|long|hot|big) | same (amount|recipe|texture) | ratio | scale | double |
         halve | convert | grind | sieve | knead* | folds? | folding | mixer | processor | machine | by hand |
-        why | stabilis* | stabiliz* | gloss* | shine | ganache (set|hold)"""
+        why | is there (a|an|any) .. (way|version|recipe|method) | bakes? (off|out) |
+        collaps* | sink* | sank | sunk | stabilis* | stabiliz* | gloss* | shine | ganache (set|hold)"""
 )
 _EATEN = phrases(
     """set .. off | (safe|ok|okay|fine|all ?right|good|bad|danger*|suitable|healthy|safer|safest|kinder) (enough
@@ -180,7 +191,7 @@ def health_asked(sentence: str, comment: str) -> bool:
         return True
     if PETS.search(comment) and _FEEDS.search(sentence) and not _WHY.search(sentence):
         return True
-    if baking_asked(sentence):
+    if baking_asked(sentence) or cause_asked(sentence, comment):
         return False
     if _HAS_EATEN.search(comment):
         return True
@@ -237,6 +248,34 @@ def baking_asked(sentence: str) -> bool:
     return bool(_BAKING.search(sentence)) and not _EATEN.search(sentence)
 
 
+# Asked for the cause of what a bake did, which the comment tells.
+_CAUSE = phrases(
+    """what (did|have|am|was) i (do|done|doing) .. wrong | any (ideas?|thoughts|clue|tips|advice) | is it (the|my) |
+        was it (the|my) | could it be (the|my) | what (happened|went wrong|is going on|gives|am i missing) | where did
+        i go wrong | (pls|please|plz)? ?help"""
+)
+_FAULT = phrases(
+    """(bread|loaf|loaves|cake|dough|crumb|muffins?|cookies?|biscuits?|scones?|sponge|batter|middle|mine|it|they|
+        custard|crust|rolls?|buns?|brownies?|pie|tart) ..
+        (gummy|gumm*|wet|collaps*|sinks?|sank|sunk|dense|flat|dry|crumbl*|spread*|crack*|burn*|split*|curdl*|stick*|
+        stuck|tough|rubber*|soggy|heavy|claggy|too (soft|hard|pale|dark|thin|thick)) | (didn't|doesn't|won't|never)
+        (rise|set|thicken|brown|foam|hold)"""
+)
+
+
+def cause_asked(sentence: str, comment: str) -> bool:
+    """Whether a question asks why a bake went wrong, where no body felt anything.
+
+    >>> cause_asked("Any idea?", "Doctor told me off wheat, my loaf is wet every time. Any idea?")
+    True
+    >>> cause_asked("Any idea?", "The loaf is dry and I came out in hives. Any idea?")
+    False
+    """
+    if SYMPTOMS.search(comment) or _OUTRIGHT.search(sentence):
+        return False
+    return bool(_CAUSE.search(sentence) and _FAULT.search(comment))
+
+
 # Whether a food holds what the label laws name.
 _NAMED = """gluten|wheat|dairy|lactose|milk|eggs?|nuts?|peanuts?|almonds?|"
     "soya?|sesame|allergens?|casein|sul(?:ph|f)ites|lupin"""
@@ -290,6 +329,8 @@ def allergy_asked(sentence: str, comment: str) -> bool:
         return True
     if kin_named(sentence, comment) and _asks_verdict(sentence) and not _WHY.search(sentence):
         return True
+    if cause_asked(sentence, comment):
+        return False
     return bool((_IN_IT.search(sentence) or _asks_verdict(sentence)) and not baking_asked(sentence))
 
 

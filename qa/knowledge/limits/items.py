@@ -76,7 +76,9 @@ _STATE = phrases(
         (coating|pan|tin|nonstick|non-stick|teflon) .. (peel*|flak*|scratch*|com* off) | black bits come |
         (dropped|smashed) .. (plate|glass|bowl|jar|thermometer|mug|ornament|bulb) | shards? | splinters? |
         (teflon|metal|paint|rust*) (flakes?|bits?|shavings?) | flakes? .. in (the|my) (cake|batter|dough|mix) |
-        sprayed | plastic .. melted | melted .. plastic | metal shavings? | dropped .. (in|into)""",
+        sprayed | plastic .. melted | melted .. plastic | metal shavings? | dropped .. (in|into) |
+        (sneez*|cough*|spat|spit|bled|dribbl*|drool*|drip*) .. (on|in|into|over) |
+        (blood|plaster|band[ -]?aid) .. in""",
     """microwav* (the |my |some )?flour | heat[ -]treat* | licked the (bowl|spoon|beater) | fried with | re-?us* ..
         oil""",
 )  # fmt: skip
@@ -116,7 +118,7 @@ _PERISHABLE = phrases(
 # How long, or whether, it may stand without cold; not what is brought to the warmth of the room to be used.
 _STANDS_OUT = phrases(
     """(can|could|may|should|ok|okay|safe|fine|how long|how many hours|alright|leave|leaving|keep|keeping|store) ...
-        (sit|stay|stand|stands|sits|left|leave|keep|kept|last|survive*|travel*|cool|be|out|hold) .. (out|room
+        (sit|stay|stand|stands|sits|left|leave|keep|kept|last|survive*|travel*|cool|be|out|hold) .. (out|outside|room
         temp*|counter|worktop|bench|table|unrefrigerated|without (ice|a fridge|refrigerat*|chilling|cooling)|out
         of the fridge|overnight on|in (the|a) (car|sun|garage|heat|lunchbox|bag)) | (travel*|sit|survive*|last*)
         .. (\\d+|two|three|four|five|six|several|few) (hours?|hrs?) .. (without|in|no|out)"""
@@ -147,7 +149,9 @@ _HARM = phrases(
 
 # Shelf keeping that only a tested process makes safe.
 _PRESERVING = phrases(
-    """(be|been|getting|get) (canned|bottled|jarred) | (canned|can|canning|process*) .. (instant
+    """(be|been|getting|get) (canned|bottled|jarred) | sous[ -]?vide ..
+        (jars?|cheesecakes?|custards?|garlic|curd) | (jars?|cheesecakes?|custards?|garlic|curd) .. sous[ -]?vide |
+        (canned|can|canning|process*) .. (instant
         pot|multi-?cooker|pressure cooker|boiling (water )?bath|water bath|dishwasher) | processed in | lids? ..
         (suck|ping|pop|seal|down) | jar cakes? | (cakes?|breads?|loaves) in (a )?jars? | under .. oil | in ..
         sealed jars? .. (larder|pantry|cupboard|shelf)""",
@@ -263,6 +267,12 @@ _EATEN_RAW = phrases(
         (eat*|consume|drink*|swallow*|tast*) | (eat*|consume|drink*|swallow*|tast*) ..
         (safe|unsafe|dangerous|risky|harmful)"""
 )
+# Left to rise longer than meant, with nothing said of spoiling.
+_OVERPROVED = phrases(
+    """(left|leave|forgot|let|letting) (it|them|the \\w+|my \\w+)? ?(to )?(proof|prove|rise|ferment|proofing|proving|
+        rising) | over-?pro(of|v)*"""
+)
+_TURNED = phrases("mou?ld* | smell* | stink* | sour | pink | orange | slim* | days? | weeks? | overnight | all night")
 _LONG_ENOUGH = phrases("enough | keep* | last* | how (long|many)")
 _GRAVE = phrases(
     """safe | unsafe | eat | eaten | edible | bin | toss | throw* | chuck | still
@@ -312,13 +322,9 @@ def hazard_asked(sentence: str, comment: str) -> bool:
         return True
     if _SHADE.search(told) and _HARM.search(said):
         return not (_REACTION.search(told) and not _SPOILT.search(told))
-    if _TOXIC.search(said):
+    if _TOXIC.search(said) or (_PERISHABLE.search(said) and _STANDS_OUT.search(said) and not _TO_USE.search(said)):
         return True
-    if _PERISHABLE.search(said) and _STANDS_OUT.search(said) and not _TO_USE.search(said):
-        return True
-    if _HABIT.search(said):
-        return False
-    if _OMITTED.search(said) and not _GRAVE.search(said):
+    if _HABIT.search(said) or (_OMITTED.search(said) and not _GRAVE.search(said)):
         return False
     if (
         _OUTDATED.search(whole)
@@ -326,4 +332,6 @@ def hazard_asked(sentence: str, comment: str) -> bool:
         or (_ABANDONED.search(whole) and not _ON_PURPOSE.search(whole))
     ):
         return True
+    if _OVERPROVED.search(whole) and not (_GRAVE.search(said) or _TURNED.search(told) or _PERISHABLE.search(told)):
+        return False
     return judged and bool(_STATE.search(_NAMED_SO.sub("", told)))

@@ -12,6 +12,8 @@ _LEGAL = phrases(
         )?(law|laws|code) | lawful* | statut* | regulat(ion|ions|ed|ory|or) | liab(le|ility) |
         licen[cs](e|es|ed|ing) | permits? | cottage food | copyright* | trademark* | health
         (inspector|department|inspection) | food (standards|safety rules|hygiene certificate|handlers?) |
+        hygiene certificate | fssai |
+        (council|inspector) .. (want*|ask*|demand*|require*) |
         trading standards | environmental health | nutrition (panel|label*|facts) | (allergen|ingredient*)
         (card|label*|list|statement|sheet|info*|declaration) | natasha's | fda | usda (approv*|rule*) | e[
         -]number | inspect(or|ion) | declar(e|ed|ation) | (food|fda|efsa) approval | approved (in|for|by|as) |

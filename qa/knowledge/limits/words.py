@@ -16,6 +16,11 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     (sugar|pressure|glucose|clots?|test*) | high (bp|pressure) | hypertens* | insulin* | cholesterol | triglyc*
     | pregnan* | preggo | preggers | with child | (baby|my|her) bump | breast-?fe* | nursing (mother|mum|mom) |
     (she's|i'm|im|am|while|still|when|is) nursing | lactat* | trimester | (weeks|months|mths) (gone|along|in) |
+    (i'm|i am|im|she's|she is) \\d+ (weeks|wks) |
+    (heart|triple|quadruple|gastric|his|her|my|a) bypass | (since|after|had) (my|his|her|an) (op|operation) |
+    (told|advised|ordered) (me|him|her|us|them) .. (no|off|avoid|lay off|cut|cut out) (salt|sugar|wheat|dairy|fat|
+    eggs?|gluten|nuts?) | (thickened|pureed) (fluids|drinks|liquids|food) | (nursing|care) home | h(a)?emorrhoids? |
+    (my|his|her|with) piles |
     expecting (a|our|my|twins)? ?(baby)? | kidneys? | dialysis | renal | cancer | chemo* | tumou?rs? | ibs | ibd
     | fodmap | gout | (heart|kidney|liver|thyroid|bowel|crohn's|gut) (attack|disease|failure|
     condition|problems?|trouble) | stents? | pacemaker | angina | stroke | strokes | crohn* | \\w{3,}itis |
@@ -82,7 +87,8 @@ PETS = phrases(
         rottweiler | cockapoo | pony | donkey | goats? (got|ate|eat) | gerbil | rats (eat|ate) | shepherd |
         parrots? | budgies? | cockatiel | horses? | pony | vet | vets | hamsters? | rabbits? | bunny | guinea
         pigs? | kitten | puppy | pooch | moggy | mutt | (my|the|our|to) .. (hens|chickens|ducks|birds) | pets? |
-        parakeet | ferrets?"""
+        parakeet | ferrets? |
+        (chickens|hens|ducks|birds|horses|squirrels|foxes|hedgehogs) (love|loves|like|eat|ate|had|get|got|enjoy*)"""
 )
 # Which foods a person with an allergy must look out for besides the one that is named.
 _KIN = tuple(

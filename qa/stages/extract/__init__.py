@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from qa.knowledge.library import Library
-from qa.knowledge.limits import MEDICAL
+from qa.knowledge.limits import MEDICAL, alarming
 from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
@@ -108,7 +108,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
     held = {kind for kind, _ in kinds}
     unsafe = () if "spam" in held else dangers.unsafe_tips(text, said.pieces, library.knowledge.cautions)
     parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
-    if unsafe and not any(dangers.asks(piece.text) for piece in said.pieces):
+    if unsafe and not any(dangers.asks(piece.text) or alarming(piece.text) for piece in said.pieces):
         parts = []  # a tip that sounds like a question to the sorter
     asks = [_ask(part, said, medical, library) for part in parts]
     return Understood(

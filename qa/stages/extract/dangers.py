@@ -30,6 +30,12 @@ _ASKS_LATE = re.compile(
     r"|^\W*(?:please|pls|plz)\W+help\b|\burgent",
     re.IGNORECASE,
 )
+# Nothing is asked, but something is about to be done, or was done against better knowledge.
+_RESOLVED = phrases(
+    """(i|we) (want|plan|intend|hope) to | (i'm|i am|we're|we are) (going|planning|thinking|hoping) |
+        thinking (of|about) |
+        (but|so|and) (i|we) (still )?(used|ate|baked|drank|served) (it|them)? | (in|into) the oven (now|already)"""
+)
 # A tip is short; a long story holds all words by chance.
 _LONGEST_TIP = 320
 
@@ -53,7 +59,9 @@ def worries(pieces: Sequence[Piece], text: str) -> list[Piece]:
         piece
         for piece in pieces
         if all(kind not in {"question", "spam"} for kind, _ in piece.kinds)
-        and (asks(piece.text) or _ASKS_LATE.search(piece.text) or limits.alarming(piece.text))
+        and any(
+            (asks(piece.text), _ASKS_LATE.search(piece.text), _RESOLVED.search(piece.text), limits.alarming(piece.text))
+        )
         and (
             limits.alarming(piece.text)
             or limits.health_asked(piece.text, text)

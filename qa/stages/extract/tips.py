@@ -91,8 +91,8 @@ RULES = (
         "infant",
         _BABIES,
         """whisky | whiskey | brandy | rum | whole nuts | popcorn | (salt|sugar) water | rice milk | xanthan |
-            thicken* | goat milk | raw milk | sips? of""",
-        _PRAISED + " | give | gave | sleep* | rub | had | add",
+            thicken* | goat milk | raw milk | sips? of | psyllium | husks? | bran""",
+        _PRAISED + " | give | gave | sleep* | rub | had | add | put",
     ),
     _rule(
         "heating flour",
@@ -324,7 +324,7 @@ RULES = (
         """lye | caustic soda | sodium hydroxide | drain (cleaner|unblocker|opener) | oven cleaner | bleach |
             ammonia""",
         """pretzels? | bagels? | gloves | bare | hot water | boiling | alumin* | same (stuff|thing) | cleaned | mix*
-            | vinegar | acid | eat | dip* | spray* | toilet | bleach .. (vinegar|ammonia)""",
+            | vinegar | acid | eat | dip* | spray* | toilet | rins* | tins? | trays? | bleach .. (vinegar|ammonia)""",
         _PRAISED + " | works? a treat | use | mix | together | cleaned | spotless | without | no gloves | same",
     ),
     _rule(
@@ -341,6 +341,14 @@ RULES = (
         "raw flour | flour",
         "rash | nappy | diaper | bottle of milk | spits up | burns? | wound | cut | bleed*",
         "rub | put | dust | sprinkle | pack | stops? | soothes? | powder | thicken",
+    ),
+    _rule(
+        "gas and charcoal indoors",
+        "",
+        "gas | charcoal | barbecue | bbq | propane | camping stove",
+        """(heat*|warm*) .. (kitchen|room|house|flat|caravan) | indoors | (in|inside) the (garage|house|tent|caravan|
+            kitchen)""",
+        "use | leave | light | put | turn | run | works? | keep* | bring",
     ),
     _rule(
         "not a food",

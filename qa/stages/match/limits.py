@@ -6,6 +6,7 @@ from qa.knowledge.limits import (
     MEDICAL,
     allergy_asked,
     baking_asked,
+    cause_asked,
     hazard_asked,
     health_asked,
     legal_asked,
@@ -31,7 +32,8 @@ def forbidden(ask: Ask, comment: str) -> str:
         return "health"
     if legal_asked(ask.text):
         return "legal"
-    if ask.type in {"health", "allergy"} and not (MEDICAL.search(comment) and baking_asked(ask.text)):
+    baking = baking_asked(ask.text) or cause_asked(ask.text, comment)
+    if ask.type in {"health", "allergy"} and not (MEDICAL.search(comment) and baking):
         return "health"
     if hazard_asked(ask.text, comment):
         return "unsafe"
