@@ -1,36 +1,84 @@
-"""What a person must judge is told by its grammar; the motive beside a question of baking is none of it."""
+"""What is left to people, on comments in many voices: who eats, what happened to the thing, who has the say.
+
+The cases are invented; what must go to a person follows the usual warnings of food authorities, which knowledge/ gives,
+and the house rule that no one's body, item or law is judged from afar.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
 
 import pytest
 
-from qa.knowledge.limits import cause_asked, hazard_asked, health_asked, legal_asked
+from qa.knowledge import limits
+from qa.records import Piece
+from qa.stages.extract.dangers import asks, unsafe_tips, worries
+from qa.text.sentences import pieces_of
+
+CASES = [
+    tuple(line.split("\t"))
+    for line in (Path(__file__).parents[1] / "cases" / "limits.tsv").read_text(encoding="utf-8").splitlines()
+    if line and not line.startswith("#")
+]
+
+
+def pieces(text: str) -> list[Piece]:
+    return [Piece(start, end, text[start:end]) for start, end in pieces_of(text)]
+
+
+def reasons(text: str) -> set[str]:
+    """Why the questions of a comment are for a person."""
+    parts = [piece.text for piece in pieces(text)]
+    questions = [part for part in parts if asks(part)] or parts
+    told = {
+        "health": lambda s: limits.health_asked(s, text) or limits.allergy_asked(s, text),
+        "unsafe": lambda s: limits.hazard_asked(s, text),
+        "legal": limits.legal_asked,
+        "maker": limits.maker_asked,
+    }
+    return {reason for reason, asked in told.items() if any(asked(question) for question in questions)}
+
+
+def of(*kinds: str) -> list[str]:
+    return [text for kind, text in CASES if kind in kinds]
 
 
 @pytest.mark.parametrize(
-    "comment",
-    [
-        "could I hide my zinc capsules in the brownies",
-        "would one slice hurt on his new diet",
-        "is two muffins a day alright, I live on them",
-        "I'm 22 weeks, can I eat the tiramisu",
-    ],
+    ("reason", "text"), [case for case in CASES if case[0] in {"health", "unsafe", "legal", "maker"}]
 )
-def test_doses_medicines_and_one_slice_go_to_a_person(comment: str) -> None:
-    assert health_asked(comment, comment)
+def test_what_only_a_person_may_judge_is_told(reason: str, text: str) -> None:
+    assert reason in reasons(text)
+
+
+@pytest.mark.parametrize("text", of("free"))
+def test_a_baking_question_is_not_kept_back_for_a_word(text: str) -> None:
+    assert reasons(text) == set()
+    assert unsafe_tips(text, pieces(text), ()) == ()
+
+
+@pytest.mark.parametrize("text", of("tip"))
+def test_an_unsafe_tip_is_held(text: str) -> None:
+    assert unsafe_tips(text, pieces(text), ())
+
+
+@pytest.mark.parametrize("text", of("chatter"))
+def test_warnings_jokes_and_stories_recommend_nothing(text: str) -> None:
+    assert unsafe_tips(text, pieces(text), ()) == ()
+
+
+def test_there_are_cases_of_every_sort() -> None:
+    assert {kind for kind, _ in CASES} == {"health", "unsafe", "legal", "maker", "tip", "free", "chatter"}
+    assert len(CASES) > 300
 
 
 @pytest.mark.parametrize(
-    "comment",
-    ["my little one coughed over the batter, is it still ok", "can I sous vide the curd in jars and shelve it"],
+    "text",
+    ["will this push my blood sugar up", "our pug wolfed down the raisin loaf", "left the custard out, still ok"],
 )
-def test_what_got_into_it_and_untested_keeping_go_to_a_person(comment: str) -> None:
-    assert hazard_asked(comment, comment)
+def test_a_worry_without_a_question_mark_is_heard(text: str) -> None:
+    assert worries(pieces(text), text)
 
 
-def test_a_food_register_is_a_matter_of_law() -> None:
-    assert legal_asked("do home bakers need a hygiene certificate?")
-
-
-def test_why_a_bake_failed_is_no_question_of_the_body_unless_a_body_felt_it() -> None:
-    assert not health_asked("what did I do wrong?", "coeliac here, my loaf sank. what did I do wrong?")
-    assert cause_asked("what did I do wrong?", "my loaf sank. what did I do wrong?")
-    assert not cause_asked("what did I do wrong?", "my loaf sank and my throat swelled. what did I do wrong?")
+def test_what_is_already_a_question_is_no_further_worry() -> None:
+    text = "will this push my blood sugar up"
+    assert worries([Piece(0, len(text), text, (("question", 0.9),))], text) == []

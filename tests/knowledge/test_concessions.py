@@ -1,0 +1,36 @@
+"""What a person must judge is told by its grammar; the motive beside a question of baking is none of it."""
+
+import pytest
+
+from qa.knowledge.limits import cause_asked, hazard_asked, health_asked, legal_asked
+
+
+@pytest.mark.parametrize(
+    "comment",
+    [
+        "could I hide my zinc capsules in the brownies",
+        "would one slice hurt on his new diet",
+        "is two muffins a day alright, I live on them",
+        "I'm 22 weeks, can I eat the tiramisu",
+    ],
+)
+def test_doses_medicines_and_one_slice_go_to_a_person(comment: str) -> None:
+    assert health_asked(comment, comment)
+
+
+@pytest.mark.parametrize(
+    "comment",
+    ["my little one coughed over the batter, is it still ok", "can I sous vide the curd in jars and shelve it"],
+)
+def test_what_got_into_it_and_untested_keeping_go_to_a_person(comment: str) -> None:
+    assert hazard_asked(comment, comment)
+
+
+def test_a_food_register_is_a_matter_of_law() -> None:
+    assert legal_asked("do home bakers need a hygiene certificate?")
+
+
+def test_why_a_bake_failed_is_no_question_of_the_body_unless_a_body_felt_it() -> None:
+    assert not health_asked("what did I do wrong?", "coeliac here, my loaf sank. what did I do wrong?")
+    assert cause_asked("what did I do wrong?", "my loaf sank. what did I do wrong?")
+    assert not cause_asked("what did I do wrong?", "my loaf sank and my throat swelled. what did I do wrong?")
