@@ -25,7 +25,7 @@ from qa.workbench import Workbench
 PORT = 8417
 ORIGIN = f"http://127.0.0.1:{PORT}"
 HOSTILE = (
-    "<script>alert(1)</script><img src=x onerror=alert(1)> {{ 7*7 }} {% raw %} \u202emarg 3\u202c & </textarea> \"'"
+    "<script>alert(1)</script><img src=x onerror=alert(1)> {{ 7193*11 }} {% raw %} \u202emarg 3\u202c & </textarea> \"'"
 )
 
 
