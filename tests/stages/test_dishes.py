@@ -26,6 +26,12 @@ from qa.stages.extract.dishes import dish_of, symptom_of
         ("puff pastry in hot weather", "puff pastry"),
         ("What makes an éclair crisp", "éclair"),
         ("Pretzels or challah first?", "pretzels"),
+        ("they spread into one giant pancake on the tray", ""),
+        ("Cookies came out puffy, like little cakes", "cookies"),
+        ("these brownies are more like bread", "brownies"),
+        ("I like muffins tall", "muffins"),
+        ("flapjacks that fall to bits", "flapjacks"),
+        ("sausage rolls leaked", "sausage rolls"),
     ],
 )
 def test_the_dish_is_the_one_that_is_made(text: str, dish: str) -> None:
@@ -41,6 +47,8 @@ def test_the_asking_counts_before_the_rest_of_the_comment() -> None:
     ("text", "symptom"),
     [
         ("Why are my pancakes tough", "dense"),
+        ("crackers went chewy", ""),
+        ("rubbery though there are no lumps", ""),
         ("Pancakes with no colour, too pale", "pale"),
         ("my loaf is flat as a pancake", "flat"),
         ("Loaf came out like pancake", "flat"),

@@ -11,9 +11,11 @@ _DISHES = phrases(
     """bread | loaf | sandwich loaf | sourdough | focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
         buns? | bagels? | pretzels? | pizza | flatbread | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
-        crepes? | pie | puff pastry | pastry | tart | galettes? | quiches? | strudels? | cobblers? | crumble topping |
-        (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your) crumbles? | croissants? | choux |
-        profiteroles? | [eé]clairs? | cream puffs? | donuts? | doughnuts? | meringue* | pavlovas? | macarons? |
+        crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry | tart | galettes? | quiches? | strudels? |
+        cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your) crumbles? |
+        croissants? | choux |
+        profiteroles? | [eé]clairs? | flapjacks? | tartlets? | turnovers? | sausage rolls? | cream puffs? | donuts? |
+        doughnuts? | meringue* | pavlovas? | macarons? |
         macaroons? | mousse | pudding | custard | curd | ice creams? | icing | buttercream | (marshmallow )?fondant |
         ganache | caramel | toffees? | marshmallows? | fudge | jam | gravy | soups? | crackers? | granola | bars? |
         shortbread | gingerbread | fritters | dumplings | gnocchi | mochi | pasta"""
@@ -23,7 +25,9 @@ _PARTS = phrases("crust | frosting | glaze | sauce | batter | dough")
 # What a failure is compared with is not what was made.
 _LIKENESS = phrases(
     """(like|flat as|thin as|thick as|soft as|hard as|dense as) (a )?(pancakes?|soup|pudding|custard|caramel|toffee|
-        gravy|batter|sponge) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after"""
+        gravy|batter|sponge) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after |
+        (out|more|exactly|just|was|were|is|are|it's) like (a|little|small|mini)? ?(cakes?|sponge cakes?|muffins?|
+        bread|biscuits?|cookies) | (into|to) (a|one)? ?(single|big|giant|huge|massive) (pancake|cookie|cake|biscuit)"""
 )
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Names that hold a word for a failure.
@@ -31,7 +35,7 @@ _NO_FAILURE = phrases(
     """(baking|pizza|oven|bread) stones? | heavy (whipping )?cream | sour (cream|milk|cherr*) | split peas |
         dry (yeast|milk|mustard|ingredients|mix|goods) | green (tea|apples?|beans?|food*) | flat (white|sheet|breads?) |
         thin crust | crack (the|an|my|your) eggs? | hard boil* | liquid (ingredients|smoke|sweetener|eggs?) |
-        (crust|layers?|skin) separat*"""
+        (crust|layers?|skin) separat* | crackers? | cracker dough | (no|without|any) (more )?lumps"""
 )
 _SMOOTH = """(sauce|ganache|custard|curd|cream|creme|buttercream|frosting|batter|caramel|chocolate|mayo*|hollandaise|
     emulsion|mixture|mousse)"""

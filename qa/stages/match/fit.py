@@ -11,6 +11,7 @@ from qa.kitchen.shows import shows
 from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.records import Ask
+from qa.stages.match.bare import told
 
 # From "about exactly this form" down to "about anything"; the order matters more than the distances.
 _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5, 0.3
@@ -104,11 +105,9 @@ def _covers(subject: str, item: str, library: Library) -> float:
 def _applies(ask: Ask, answer: Answer) -> bool:
     """Whether everything the answer wants understood was understood."""
     known = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}
-    asked = f"{ask.text} {ask.context}"
+    asked, about = f"{ask.text} {ask.context}", told(ask)
     return all(
-        _shown(value, ask)
-        if name == "shows"
-        else _same(known.get(name, ""), value, asked if name == "says" else ask.text)
+        _shown(value, ask) if name == "shows" else _same(known.get(name, ""), value, asked if name == "says" else about)
         for name, value in answer.when
     )
 

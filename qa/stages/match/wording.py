@@ -13,6 +13,7 @@ from qa.records import Ask, Mention
 from qa.similarity import Views
 from qa.similarity.plain import plain_words
 from qa.similarity.views import letter_runs, words_and_pairs
+from qa.stages.match.bare import told_at
 from qa.stages.match.meaning import Meaning
 from qa.text.pairs import role_in
 
@@ -239,10 +240,10 @@ class Wording:
 
 def worded(ask: Ask, mentions: Sequence[Mention], text: str) -> Worded:
     """An ask's words, with the mentions of the comment whose text is given."""
-    spots = [
-        (m.start - ask.start, m.end - ask.start, m.item) for m in mentions if ask.start <= m.start and m.end <= ask.end
-    ]
-    marked, named = written(ask.text, spots)
+    at, to = told_at(ask, text)
+    marked, named = written(
+        text[at:to], [(m.start - at, m.end - at, m.item) for m in mentions if at <= m.start and m.end <= to]
+    )
     start, end = _window(ask, text)
     near = [(m.start - start, m.end - start, m.item) for m in mentions if start <= m.start and m.end <= end]
     _, around = written(text[start:end], near)

@@ -1,0 +1,63 @@
+"""Where the words stand that say what is asked: a bare question ("what did I do?") is about what was told before."""
+
+from __future__ import annotations
+
+import re
+
+from qa.records import Ask
+
+# Words that say nothing of a subject.
+_EMPTY = frozenset(
+    """the and but for not any are can could did does doing done don't get got had has have having her him his how i'm
+    is isn't it's its just make made many may mine more much must mean need normal okay one our please really right
+    same say should so some still such than thanks that that's the their them then there these they this those too use
+    used using very want was wasn't way well were what what's whats when where which who why will with won't would
+    wouldn't wrong you your advice anyone been being bad before cause caused causes change differently do fix going
+    happen happened happening happens help idea ideas issue keep keeps know maybe missing mistake point problem reason
+    result save saved secret solution something suggest suggestion suggestions thing think tip tips trick try work
+    because also again always every time next first after better best good now like often ever never sure matter
+    matters due fault guess could've should've lol haha pls plz tell hello dear anybody everyone else instead start
+    starting maybe perhaps possible possibly okay fine""".split()
+)
+_WORD = re.compile(r"[^\W\d_][\w']+")
+# Up to so many telling words a question is bare; up to more where a failure is told before it is asked about.
+_FEW, _FEW_OF_FAILURE = 2, 4
+_FAILURES = frozenset(("went_wrong", "colour"))
+# So far back, in characters, a bare question reaches, and so far on where nothing stands before it.
+_BACK, _ON = 220, 120
+_SENTENCE_END = re.compile(r"[.!?\n]+\s+")
+
+
+def told_at(ask: Ask, text: str) -> tuple[int, int]:
+    """Where in a comment an ask and, if it is bare, what it is about stand: start and end in characters.
+
+    >>> text = "Lovely. My scones are flat as a tile. What did I do wrong?"
+    >>> start, end = told_at(Ask("went_wrong", 38, len(text), text[38:]), text)
+    >>> text[start:end]
+    'Lovely. My scones are flat as a tile. What did I do wrong?'
+    """
+    if not _bare(ask):
+        return ask.start, ask.end
+    start = max(0, ask.start - _BACK)
+    if start:
+        boundary = _SENTENCE_END.search(text, start, ask.start)
+        start = boundary.end() if boundary and boundary.end() < ask.start else start
+        while 0 < start < ask.start and not text[start - 1].isspace():
+            start += 1
+    end = ask.end if text[: ask.start].strip() else min(len(text), ask.end + _ON)
+    while ask.end < end < len(text) and not text[end].isspace():
+        end -= 1
+    return start, end
+
+
+def told(ask: Ask) -> str:
+    """The words of an ask and, if it is bare, of what it is about."""
+    if not ask.context:
+        return ask.text
+    start, end = told_at(ask, ask.context)
+    return ask.context[start:end]
+
+
+def _bare(ask: Ask) -> bool:
+    telling = sum(len(word) > 2 and word.lower() not in _EMPTY for word in _WORD.findall(ask.text))
+    return telling <= (_FEW_OF_FAILURE if ask.type in _FAILURES else _FEW)
