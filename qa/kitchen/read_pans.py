@@ -26,6 +26,7 @@ _COUNTS = {"two": 2, "three": 3, "four": 4}
 _OLD_SECOND = re.compile(
     r"\b(?:from|instead of|calls for|recipe\s(?:is|says|calls|needs|wants|uses|has)|in the recipe)\b", re.IGNORECASE
 )
+_FEW, _FAR_LARGER = (2, 3), 2.5  # no tin is that long and narrow
 _NEAR = 24  # characters after a size in which its shape may be named
 _EGG = re.compile(r"^\s?(?:(?:whole|large|medium|small|big)\s)?eggs?\b", re.IGNORECASE)
 _HAVE = re.compile(r"\b(?:have|got|only|left|just)\s(?:only\s|just\s|got\s)?$", re.IGNORECASE)
@@ -55,6 +56,8 @@ def find_pans(text: str) -> tuple[Pan, ...]:
         else:
             groups.append([amount])
     written = []
+    counts = [_count_first(group) for group in groups]
+    groups = [group[1:] if count else group for group, count in zip(groups, counts, strict=True)]
     for place, group in enumerate(groups):
         after = groups[place + 1][0].start if place + 1 < len(groups) else len(text)
         before = groups[place - 1][-1].end if place else 0
@@ -62,7 +65,7 @@ def find_pans(text: str) -> tuple[Pan, ...]:
         shape = _SHAPE.search(tail) or (None if place else _SHAPE.search(text[before : group[0].start]))
         unit = next((a.unit for a in group if a.unit != "pan"), "")
         several = _SEVERAL.search(text[max(0, group[0].start - 8) : group[0].start])
-        count = _COUNTS.get(several[0].strip().lower(), 0) or int(several[0]) if several else 1
+        count = counts[place] or (_COUNTS.get(several[0].strip().lower(), 0) or int(several[0]) if several else 1)
         written.append((" x ".join(f"{a.value:g}" for a in group), unit, shape[0] if shape else "", count))
     unit = next((one[1] for one in written if one[1]), "")
     shape_word = next((one[2] for one in written if one[2]), "round" if len(written) > 1 else "")
@@ -77,6 +80,12 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     if len(pans) > 1 and len(groups) > 1 and _OLD_SECOND.search(text[groups[0][-1].end : groups[1][0].start]):
         pans[:2] = pans[1::-1]
     return tuple(pans)
+
+
+def _count_first(group: list[Amount]) -> int:
+    """How many tins are meant by a small whole number before a far larger size ("2 x 15 cm"), else 0."""
+    first = group[0].value
+    return int(first) if len(group) == 2 and first in _FEW and group[1].value >= _FAR_LARGER * first else 0
 
 
 def _is_count(text: str, amount: Amount) -> bool:

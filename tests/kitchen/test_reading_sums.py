@@ -50,6 +50,7 @@ def test_what_the_writer_made_of_the_label(text, claimed):
         ("8 inch round to 9x13", ["8 inch round", "9 × 13 inch"]),
         ("6 inch round cake from an 8 inch recipe", ["8 inch round", "6 inch round"]),
         ("two 8 inch rounds or one 9x13", ["2 of 8 inch round", "9 × 13 inch"]),
+        ("wants a 20cm tin and I have 2 x 15cm", ["20 cm round", "2 of 15 cm round"]),
         ("bake in a tin", []),
     ],
 )

@@ -137,7 +137,7 @@ def _options(wanted: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 def _among(understood: str, options: Sequence[str], text: str) -> bool:
     """Whether an option was understood, or begins a word: "cake" is meant by "cakes", not by "pancakes"."""
-    words = _spaced(text)
+    words = _spaced(f"{understood} {text}")  # "grit" is meant by what was understood as "gritty" as well
     return understood.lower() in options or any(len(option) > 3 and f" {option}" in words for option in options)
 
 
