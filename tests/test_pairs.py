@@ -15,6 +15,8 @@ from qa.text.pairs import pair_in, role_in
         ("no X here, will X do", (0, 1)),
         ("would X work as X", (1, 0)),
         ("is the X needed", (None, None)),
+        ("we don't get X here, can X go in", (0, 1)),
+        ("would X be weird in these", (None, 0)),
     ],
 )
 def test_a_pair_is_told_in_the_order_of_the_sentence(sentence: str, pair: tuple[int | None, int | None]) -> None:
@@ -29,6 +31,7 @@ def test_a_pair_is_told_in_the_order_of_the_sentence(sentence: str, pair: tuple[
         ("can I use X", "I hate X. can I use X", 1),
         ("X instead of X", "X instead of X", 0),
         ("how long do I bake it", "how long do I bake it", 0),
+        ("is X alright for it", "X is so dear now. is X alright for it", 1),
     ],
 )
 def test_what_is_lacking_is_replaced_wherever_the_comment_says_so(sentence: str, comment: str, role: int) -> None:

@@ -28,7 +28,7 @@ _INSTEAD = """instead of | in stead of | in place of | in lieu of | rather than 
     (stands?|fill|step|go|put) in for | take the place of | take over from | pass for | go for | serve for |
     do the job of | where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|wants)"""
 _NONE_OF = """no | nae | out of | ran out | run out of | don't have | haven't got | can't (have|get|find|eat|use) |
-    don't (eat|do) | never any"""
+    (don't|do not|dont) (eat|do|get) | never any"""
 _ASKED_FOR = "(recipe|it|you|video|book) (says?|said|calls for|called for|wants?|asks for|uses?|used|needs?)"
 # The first that fits decides; each holds one frame, since a name may stand for one group only.
 _BOTH = tuple(
@@ -74,14 +74,17 @@ _USED = tuple(
         """(can|could|may|should|would|will|ok to|okay to|fine to|possible to|take) (i|you|we|u|one)? ?(just|also)?
             ?(use|used|try|take|put|do|go with|sub in|add|have)? ?(the|some|my|a|dry|fresh)? ?U""",
         "(with|using|use|from) (the|some|my|a)? ?U",
-        "(will|would|does|do|could|can|is) (the|some|my)? ?U .. (work|works|do|ok|okay|fine|hold|bind|any good|pass)",
+        "(will|would|does|do|could|can|is) (the|some|my)? ?U .. (work|works|do|ok|okay|fine|alright|hold|bind)",
+        "(will|would|does|do|could|can|is) (the|some|my)? ?U .. (any good|pass|weird|odd)",
         "U (ok|okay|any good|yea|instead|works?|fine)",
     )
 )
 # Something is missing, not eaten or disliked: what is used elsewhere in the comment replaces it.
-_LACKING = _frames(
-    f"({_NONE_OF} | haven't any | can't stand | off | allergic to | without | hate | says) (any|the|more|my)? ?R"
-    " | X (doesn't suit|not available|isn't available|isn't sold)"
+_LACKING = (
+    _frames(
+        f"({_NONE_OF} | haven't any | can't stand | off | allergic to | without | hate | says) (any|the|more|my)? ?R"
+    ),
+    _frames("R (doesn't suit|not available|isn't available|isn't sold|(is|are) (so|too|very) (dear|expensive|pricey))"),
 )
 # A pronoun that is used in place of R: "could that stand in for the flour?"
 _POINTED = _frames(
@@ -142,7 +145,7 @@ def points_at_used(sentence: str) -> bool:
 
 def lacking_in(comment: str) -> int | None:
     """Which of a marked comment's ingredients the writer has not got, or will not have."""
-    found = _LACKING.search(comment)
+    found = next((found for frame in _LACKING if (found := frame.search(comment))), None)
     return _place(comment, found, "r") if found else None
 
 

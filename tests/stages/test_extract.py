@@ -307,3 +307,18 @@ def test_a_weight_is_of_what_was_named_before_only_if_that_was_one_thing(
 def test_can_is_a_verb_of_its_own_after_can_i() -> None:
     text = "Can I can this jam? Mine set but can I freeze it"
     assert [text[start:end] for start, end in pieces_of(text)] == ["Can I can this jam?", "Mine set", "can I freeze it"]
+
+
+@pytest.mark.parametrize(
+    ("told", "asks", "items"),
+    [
+        ("We only have cornstarch, no potato starch. ", "Same amount?", ("potato.starch", "maize.starch")),
+        ("", "We don't get brown sugar here, can jaggery go in?", ("sugar.brown", "sugar.jaggery")),
+        ("Butter is so dear now. ", "Is margarine alright for the sponge?", ("butter", "margarine")),
+    ],
+)
+def test_what_is_missing_is_replaced_by_what_else_was_named(
+    told: str, asks: str, items: tuple[str, ...], library: Library
+) -> None:
+    text = told + asks
+    assert items_of(Asked(len(told), len(text), "swap", 0.9), text, mentions(text, library), ()) == items

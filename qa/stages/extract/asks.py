@@ -134,10 +134,17 @@ def _swapped(
         found = found or [m.item for m in before[-1:]]
         lacking = lacking_in(marked(text, 0, len(text), mentions, amounts))
         if lacking is not None and lacking < len(mentions):
-            found.insert(0, mentions[lacking].item)
+            missing = mentions[lacking].item
+            found = _other_than(missing, found) or _other_than(missing, [m.item for m in before])[-1:]
+            found.insert(0, missing)
     elif used is None and before and points_at_used(sentence):
         found.append(before[-1].item)
     return tuple(dict.fromkeys(found or (m.item for m in inside)))
+
+
+def _other_than(missing: str, items: Sequence[str]) -> list[str]:
+    """What else was named than the thing that is missing: that is what would be used."""
+    return [item for item in items if item != missing]
 
 
 def amounts_of(ask: Asked, text: str, amounts: Sequence[Amount]) -> tuple[Amount, ...]:
