@@ -55,6 +55,15 @@ _HOLDS = re.compile(
 )
 
 
+# "how much flax do i use", "which sugar can i take": the question word has its noun with it.
+_WH_NOUN = re.compile(
+    r"(?:^|[,.!?:;(]\s*|\b(?:and|but|so|or)\s)(?:(?:how (?:much|many)|what|which)(?:\s[\w'-]+){1,3}"
+    r"|how (?:long|far|soon|thick|thin|big|hot|sticky|wet|full|deep)(?:\s[\w'-]+){0,2})$",
+    re.IGNORECASE,
+)
+# "will maple syrup do the same job": the verb that a word before the subject asks for.
+_MODAL = re.compile(r"\b(?:can|could|should|would|will|may|does|did)(?:\s[\w'-]+){1,3}$", re.IGNORECASE)
+_BARE_VERB = re.compile(r"(?:do|have)\s+(?!i\b|you\b|we\b|they\b|any)", re.IGNORECASE)
 _SUBJECT_BEFORE = re.compile(r"\b(?:i|you|u|he|she|we|they|it|this|that|who|there|mine|these|those)$", re.IGNORECASE)
 # "can I" holds whatever verb follows: "can I can this".
 _BEGUN = re.compile(r"\b(?:can|could|should|would|may|do|does|did)\s+(?:i|you|u|we|they|one)$", re.IGNORECASE)
@@ -106,6 +115,8 @@ def _goes_on(before: str, between: str, after: str) -> bool:
         return True
     if between.strip():
         return False
+    if _WH_NOUN.search(before) or (_MODAL.search(before) and _BARE_VERB.match(after)):
+        return True
     return bool(_BEGUN.search(before) or (_SUBJECT_BEFORE.search(before) and _ITS_VERB.match(after)))
 
 

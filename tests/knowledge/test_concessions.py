@@ -2,7 +2,7 @@
 
 import pytest
 
-from qa.knowledge.limits import cause_asked, hazard_asked, health_asked, legal_asked
+from qa.knowledge.limits import cause_asked, hazard_asked, health_asked, legal_asked, motive_only
 
 
 @pytest.mark.parametrize(
@@ -34,3 +34,22 @@ def test_why_a_bake_failed_is_no_question_of_the_body_unless_a_body_felt_it() ->
     assert not health_asked("what did I do wrong?", "coeliac here, my loaf sank. what did I do wrong?")
     assert cause_asked("what did I do wrong?", "my loaf sank. what did I do wrong?")
     assert not cause_asked("what did I do wrong?", "my loaf sank and my throat swelled. what did I do wrong?")
+
+
+@pytest.mark.parametrize(
+    "piece", ["coeliac here", "IBS so no onion", "my gran is diabetic", "doctor wants me off salt"]
+)
+def test_what_only_tells_why_is_no_question(piece: str) -> None:
+    assert motive_only(piece)
+
+
+@pytest.mark.parametrize(
+    "piece", ["is it ok for my diabetic gran?", "she came out in hives", "our pug ate the raisin loaf", "the loaf sank"]
+)
+def test_what_asks_or_alarms_is_more_than_a_motive(piece: str) -> None:
+    assert not motive_only(piece)
+
+
+def test_drink_in_a_bake_for_those_who_have_none_goes_to_a_person() -> None:
+    assert health_asked("does the beer bake out?", "my friend is in recovery. does the beer bake out?")
+    assert not health_asked("what instead of rum?", "the kids will eat it, what instead of rum?")

@@ -17,12 +17,18 @@ _LEGAL = phrases(
         trading standards | environmental health | nutrition (panel|label*|facts) | (allergen|ingredient*)
         (card|label*|list|statement|sheet|info*|declaration) | natasha's | fda | usda (approv*|rule*) | e[
         -]number | inspect(or|ion) | declar(e|ed|ation) | (food|fda|efsa) approval | approved (in|for|by|as) |
-        banned (in|by) | (insurance|insured) | sued? | suing | proper label | protected (term|name|word*) | in
-        trouble (for|with|if) | fined | registered with | (council|inspector*|authorit(y|ies)) | what wording |
-        wording .. (box*|label*|packag*|bag*|jar*) | label .. say | zoning | tax | vat""",
+        banned (in|by) | (insurance|insured) | sued? | suing | proper label | protected (term|name|word*) |
+        in trouble (for|with|if|calling|selling) | if i (sell|charge|take money) | fined | registered with |
+        (council|inspector*|authorit(y|ies)) | what wording |
+        wording .. (box*|label*|packag*|bag*|jar*) | label .. say | interstate | across state lines |
+        rules? (on|for|about|is) .. (call*|label*|sell*|name) |
+        what's the rule | bak(e|ing) .. to sell |
+        (have|has|need|must|required) (to )?(show|display|list|declare|print) ..
+        (calories|allergens|ingredients|nutrition) | zoning | tax | vat""",
     f"""(allowed|permitted|able|need|needs|have|has|required|must|can|could|may|ok|okay|legit) .. (to
         )?(sell|selling) ..
-        (cakes?|bread|cookies?|loaf|loaves|these|this|it|them|cheesecake*|macarons?|from|at|in|online|without|jam|baked|goods|pies|brownies?|buns|muffins?)
+        (cakes?|bread|cookies?|loaf|loaves|these|this|it|them|cheesecake*|macarons?|from|at|in|online|without|jam|
+        baked|goods|pies|brownies?|buns|muffins?)
         | (allowed|permitted|need|needs|have|must|can|could|may|should|when|before|do|does|how|what|which) ...
         (label*|sticker*|packag*|packet|bag|sign|card|board|website|menu|box|write|print|claim|call
         (it|them|these|this)|say|advertis*|list) ...
@@ -52,7 +58,8 @@ _IN_JEST = phrases(
         | sold out | sold on | sold (in|at|by|as|under) .. (supermarket*|stores?|shops?|packets?|bags?|aldi)"""
 )
 _MAKER = phrases(
-    """(milled|made|packed|packs?|packaged|processed|manufactured|produced|bottled) ..
+    """(processed|made|packed|milled) (somewhere|anywhere|where) |
+        (milled|made|packed|packs?|packaged|processed|manufactured|produced|bottled) ..
         (facility|facilities|factory|place|plant|line|lines|site|mill) | same
         (facility|factory|line|equipment|mill) | (packing|production|bottling) line | share* ..
         (line|lines|facility|factory|equipment|mill) | factory | (is|are|it|they) .. certified | certified

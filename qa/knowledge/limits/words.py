@@ -34,7 +34,11 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     -]fodmap|cardiologist) (food )?(diet|only) | conceiv* | \\w+
     (syndrome|disease|disorder|deficiency|condition|intolerance) | nightshades? | selenium | iodine |
     (vitamin|iron|b12) (deficien*|levels?) | appetite | numb | fertility | ivf | ttc | postpartum | urine | drug
-    (screen|test) | breathalyser | heart tablets | keto(acidosis|sis) | constipat* | diarrh* | reflux | gerd |
+    (screen|test) | breathalyser | radiotherapy | (stomach|hip|heart|knee|bowel|bariatric) op | rehab | adhd |
+        autis* | hyperactiv* | gd | malabsor* | candida | stoma | dentures? | bp | sober | in recovery |
+        (is|was|an) alcoholic |
+    (wisdom )?(teeth|tooth) (are|come|coming)? ?(out|removed|pulled|extract*) | heart tablets | keto(acidosis|sis) |
+        constipat* | diarrh* | reflux | gerd |
     gallbladder | gall bladder | gallstones? | bariatric | gastric (sleeve|bypass|band) | immun* | epilep* |
     seizures? | transplant* | pancrea* | eczema | psoriasis | asthma* | dysphagia |
     (trouble|difficulty|problems?) swallowing | gastro(enter*|paresis) | (my|his|her|the) gastro | ulcer* |
@@ -53,8 +57,9 @@ TREATED = """medications? | meds | medicines? | medicated | tablets? (for|of) |
     (the|my|her|his|take|taking|on) (pill|pills|tablets) | blood thinn* | warfarin | metformin | aspirin |
     ibuprofen | paracetamol | lithium | digoxin | steroids? | antidepress* | antibiotic* | antacids? |
     supplements? | (my|his|her|taking|take) vitamins | probiotics? | antihistamin* | diuretics? | statins? |
-    beta[ -]?blockers? | maois? | ssris? | contracepti* | hrt | bolus* |
-    \\w{4,}(pril|sartan|olol|statin|formin|gliptin|gliflozin|glutide|prazole|cillin|cycline|mycin|oxetine|zepam|zolam|parin|
+    beta[ -]?blockers? | maois? | ssris? | contracepti* | birth control | insulin pen | hrt | bolus* |
+    \\w{4,}(pril|sartan|olol|statin|formin|gliptin|gliflozin|glutide|prazole|cillin|cycline|mycin|oxetine|zepam|zolam|
+        parin|
     xaban|dipine|thyroxine|dronate) | doctor* | gp | dietiti?ans? | dieticians? | nutritionists? | cardiolog* |
     endocrin* | \\w{4,}ologists? | specialist | clinic | nephrolog* | consultant | pharmacist | midwife | health
     visitor | hospital | a&e | er doctor | surgery | patch test"""
@@ -62,12 +67,16 @@ MEDICAL = phrases(ILL, TREATED)
 
 # What a body does after eating.
 SYMPTOMS = phrases(
-    """hives | rash | tingl* | bumps | blotch* | faint* | shaky | (burnt|burned|scald*|cut) ..
+    """(passed|passing|blacked) out | (chest|throat) .. tight |
+        (not|haven't|hasn't) .. been .. (loo|toilet|bathroom) |
+        (teeth|tooth|jaw|gums?|chest|joints?) .. (hurt*|ach*|sore) | hives | rash | tingl* | bumps | blotch* |
+        faint* | shaky | (burnt|burned|scald*|cut) ..
         (arm|hand|finger*|face|tongue|mouth|foot|leg|wrist|thumb|palm|self|myself) | blister* | bleeding | bad
         guts | comes? (up|out) in | break* out in | flare* | throat | swell* | swollen (lip*|face|tongue|eye*) |
         itch* | cramps? | vomit* | threw up | throwing up | puk* | fever | dizz* | headaches? | nause* | queasy
-        | bloat* | gassy | the (runs|trots) | diarrh* | in (knots|bits) | (stomach|tummy|belly|gut|guts) | stuck
-        | lodged | sick as | feel (sick|ill|off|funny|rough) | felt (sick|ill|off|rough) | wheez* | can't
+        | bloat* | gassy | (terrible|awful|bad|shocking) wind | the (runs|trots) | diarrh* | in (knots|bits) |
+        (stomach|tummy|belly|gut|guts) | swallow* ... stuck | stuck .. (throat|gullet|pipe|chest) | lodged |
+        sick as | feel (sick|ill|off|funny|rough) | felt (sick|ill|off|rough) | wheez* | can't
         breathe | palpitation* | chok(ed|ing|es) | heartburn | went (low|high|up to)"""
 )
 SMALL = phrases(
@@ -75,15 +84,19 @@ SMALL = phrases(
         (\\d+|six|seven|eight|nine|ten|eleven) ?(mo|months?|mths?) | infants? | newborns? | toddlers? | \\d+
         ?-?(m|mo|mos|months?|mths?)([ -]old| olds| baby) | \\w+[ -]months?[ -](old|baby) | (under|below)
         (one|1|two|2|three|3)( year*|s)? | grandbab* | weaning | weaned | blw | baby[ -]led | (1|one|2|two)
-        (yr|year|yo)s?[ -](olds?|y)? | little (ones?|un|uns) | (turns?|turning) (one|1) |
+        (yr|year|yo)s?[ -](olds?|y)? | little (ones?|un|uns) | (turns?|turning) (one|1) | (first|1st) birthday |
+        (he's|she's) (only|just|nearly)? ?(two|three|2|3) |
         (girl|boy|lad|lass|son|daughter) .. (turns?|is|just) .. (one|1|months?) | bairns? | formula
         (milk|bottle) | teeth(ing|er)"""
 )
 PETS = phrases(
     """(my|our|the|a|her|his|their|for|to|with|two|old|sister's|feed|give)
-        (dogs?|doggos?|pups?|pupp(y|ies)|cats?|kitt(y|en|ens)) | dogs | puppies | kittens | (dog|cat)
-        (got|ate|eats?|had|licked|nicked|has|is) | spaniel | labrador | lab | retriever | collie | poodle |
-        dachshund | beagle | terrier | pugs? | husky | corgi | whippet | greyhound | chihuahua | bulldog |
+        (dogs?|doggos?|pups?|pupp(y|ies)|cats?|kitt(y|en|ens)) | dogs | puppies | kittens |
+        (dog|cat|pup|doggo|kitty) (got|ate|eats?|had|licked|nicked|has|is) | spaniel | labrador | lab | retriever |
+        collie | poodle |
+        dachshund | beagle | terrier | pugs? | husky | corgi | staff(ie|y) | yorkie | westie | frenchie | shih tzu |
+        schnauzer | dalmatian | mastiff |
+        (labra|golden)doodle | (cava|malti|labra)poo | (my|our|the) bird | whippet | greyhound | chihuahua | bulldog |
         rottweiler | cockapoo | pony | donkey | goats? (got|ate|eat) | gerbil | rats (eat|ate) | shepherd |
         parrots? | budgies? | cockatiel | horses? | pony | vet | vets | hamsters? | rabbits? | bunny | guinea
         pigs? | kitten | puppy | pooch | moggy | mutt | (my|the|our|to) .. (hens|chickens|ducks|birds) | pets? |
@@ -126,7 +139,8 @@ _KIN = tuple(
 )
 # Words of bodies and beasts that are none here.
 _FIGURES = phrases(
-    """baby (shower|spinach|carrots?|corn|potato*|pink|blue|leaves|bella) | hot[ -]dogs? | corn dogs? |
+    """(sick|tired) (and tired )?of | killing me | poison(ous)? green | (flour|bread) bins? |
+        baby (shower|spinach|carrots?|corn|potato*|pink|blue|leaves|bella) | hot[ -]dogs? | corn dogs? |
         (dog|cat|bunny|rabbit|horse| duck|chicken|hen|bone|heart|baby|lung|brain)[ -]shaped? ..
         (cutter|tin|mould|mold|pan|cookie*|biscuit*|cake)? | (dog|cat|bunny|rabbit|bone| heart) (cookie
         )?(cutter|tin|pan) | cat's out | cat's tongues? | puppy chow | sugar rush | nothing to do with ..
@@ -135,7 +149,8 @@ _FIGURES = phrases(
         (wrist|hand|arm|shoulder|thumb|back|finger) | chicken (pie*|pot|stock|broth|breast*| thigh*|wing*|soup)
         | duck (egg*|fat) | quail eggs? | hens? eggs? | fried chicken | monkey bread | bear claws? | piggy |
         clot(ted)? cream | (throat|heart) of the (oven|loaf) | in the (car|boot) rash | addicted | allergic to
-        (washing|work|waiting|mornings?|effort|reading|maths?|cleaning|dishes|recipes|fuss|faff*|sifting|kneading|patience|exercise)
+        (washing|work|waiting|mornings?|effort|reading|maths?|cleaning|dishes|recipes|fuss|faff*|sifting|kneading|
+        patience|exercise)
         | blood pressure (goes|went|rose|is|shoots) .. (when|at|over|watching|seeing|every) | diabetes (in|on)
         (a|the) | (give|gave) me diabetes"""
 )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from qa.knowledge.library import Library
-from qa.knowledge.limits import MEDICAL, alarming
+from qa.knowledge.limits import MEDICAL, alarming, motive_only
 from qa.measures.parse import Amount, find_amounts
 from qa.records import Ask, Cleaned, Comment, Mention, Piece, Understood, kinds_of
 from qa.settings import Settings
@@ -85,7 +85,7 @@ class _Said:
 def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, shown: Shown, index: NameIndex) -> _Said:
     text = one.text
     questions = sorted(
-        [*asking(pieces), *((piece, _SURE_OF_WORRY) for piece in dangers.worries(pieces, text))],
+        [*_without_motives(asking(pieces)), *((piece, _SURE_OF_WORRY) for piece in dangers.worries(pieces, text))],
         key=lambda q: q[0].start,
     )
     mentions, amounts = find_mentions(text, one.language, "", index), find_amounts(text)
@@ -100,6 +100,12 @@ def _said(one: Cleaned, pieces: tuple[Piece, ...], parent: str, shown: Shown, in
     ]
     above = find_mentions(parent, one.language, region, index) if parent and questions else []
     return _Said(one, pieces, region, amounts, mentions, questions, sentences, above, shown)
+
+
+def _without_motives(questions: list[tuple[Piece, float]]) -> list[tuple[Piece, float]]:
+    """Questions without what only tells why they are asked ("coeliac here"), as far as a plain question is left."""
+    asked_for = [question for question in questions if not motive_only(question[0].text)]
+    return asked_for or questions
 
 
 def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Understood:

@@ -174,12 +174,13 @@ RULES = (
             .. (out|counter|worktop|bench|side|porch|room temp*|overnight|all
             night|cupboard|pantry|table|unrefrigerated|on|windowsill|cool oven|garage|days) | (never|don't|no
             need to|needn't|doesn't need|not bother) .. (fridge|refrigerat*|chill*) | out (all|over) ?night |
-            for days""",
+            for days | (cooker|hob|stove|oven) .. (warm|low) .. (days|hours)""",
         _CHILLED,
         r"""fine | never (been|had|got|hurt|made|a|died|put|refrigerat*|bother*|chill*) | always | safe | no
             (problem*|need|harm|issue*|trouble) | nobody | all weekend | for days | couple of days |
             (two|three|four|five|several|few|\d+) days | years | myth | nonsense | overkill | every (time|week) |
-            sugar keeps | alive | nan | gran | still here | don't bother | then (fry|reheat|serve)""",
+            sugar keeps | alive | nan | gran | still here |
+            don't bother | lovely | beautiful* | (gets?|tastes?) better | then (fry|reheat|serve)""",
     ),
     _rule(
         "dates and thawing",

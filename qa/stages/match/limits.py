@@ -28,10 +28,10 @@ def forbidden(ask: Ask, comment: str) -> str:
     >>> forbidden(Ask("other", 0, 40, "am I allowed to write egg free on the card"), "")
     'legal'
     """
-    if health_asked(ask.text, comment) or allergy_asked(ask.text, comment):
-        return "health"
     if legal_asked(ask.text):
         return "legal"
+    if health_asked(ask.text, comment) or allergy_asked(ask.text, comment):
+        return "health"
     baking = baking_asked(ask.text) or cause_asked(ask.text, comment)
     if ask.type in {"health", "allergy"} and not (MEDICAL.search(comment) and baking):
         return "health"
