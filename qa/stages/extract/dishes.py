@@ -8,8 +8,8 @@ from qa.records import AskType
 from qa.text.phrases import phrases
 
 _DISHES = phrases(
-    """bread | loaf | sandwich loaf | sourdough | focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
-        buns? | bagels? | pretzels? | pizza | flatbread | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
+    """bread | loaf | loaves | sandwich loaf | sourdough | focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
+        buns? | bagels? | pretzels? | pizza | flatbreads? | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
         crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry | tart | galettes? | quiches? | strudels? |
         cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your) crumbles? |
@@ -27,9 +27,12 @@ _LIKENESS = phrases(
     """(like|flat as|thin as|thick as|soft as|hard as|dense as) (a )?(pancakes?|soup|pudding|custard|caramel|toffee|
         gravy|batter|sponge) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after |
         (out|more|exactly|just|was|were|is|are|it's) like (a|little|small|mini)? ?(cakes?|sponge cakes?|muffins?|
-        bread|biscuits?|cookies) | (into|to) (a|one)? ?(single|big|giant|huge|massive) (pancake|cookie|cake|biscuit)"""
+        bread|biscuits?|cookies) | (into|to) (a|one)? ?(single|big|giant|huge|massive) (pancake|cookie|cake|biscuit) |
+        (into|to) a pancake"""
 )
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
+# Conditions of answers name these as one.
+_AS_ONE = {"loaves": "loaf", "flatbreads": "flatbread"}
 # Names that hold a word for a failure.
 _NO_FAILURE = phrases(
     """(baking|pizza|oven|bread) stones? | heavy (whipping )?cream | sour (cream|milk|cherr*) | split peas |
@@ -99,7 +102,8 @@ def dish_of(sentence: str, text: str) -> str:
     """
     told = (_LIKENESS.sub(" ", part) for part in (sentence, text))
     found = next((found for part in told for dishes in (_DISHES, _PARTS) if (found := dishes.search(part))), None)
-    return _ARTICLE.sub("", found.group().lower()) if found else ""
+    dish = _ARTICLE.sub("", found.group().lower()) if found else ""
+    return _AS_ONE.get(dish, dish)
 
 
 def symptom_of(kind: AskType, text: str) -> str:
