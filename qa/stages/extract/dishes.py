@@ -8,7 +8,8 @@ from qa.records import AskType
 from qa.text.phrases import phrases
 
 _DISHES = phrases(
-    """bread | loaf | loaves | sandwich loaf | sourdough | focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
+    """bread | loaf | loaves | sandwich loaf | sourdough |
+        focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
         buns? | bagels? | pretzels? | pizza | flatbreads? | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
         crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry | tart | galettes? | quiches? | strudels? |
