@@ -35,6 +35,14 @@ from qa.stages.extract.dishes import dish_of, symptom_of
         ("I like muffins tall", "muffins"),
         ("flapjacks that fall to bits", "flapjacks"),
         ("sausage rolls leaked", "sausage rolls"),
+        ("Does pastry cream freeze?", "pastry cream"),
+        ("how do I unmould a panna cotta", "panna cotta"),
+        ("My pav is leaking syrup", "pav"),
+        ("the caramels never hardened", "caramels"),
+        ("Sorbet that stays soft, how", "sorbet"),
+        ("batter like jelly", "batter"),
+        ("the peanut brittle is sticky", "peanut brittle"),
+        ("they are so brittle they snap", ""),
     ],
 )
 def test_the_dish_is_the_one_that_is_made(text: str, dish: str) -> None:
@@ -76,6 +84,8 @@ def test_the_asking_counts_before_the_rest_of_the_comment() -> None:
         ("pastry shrank down the sides", "shrunk"),
         ("lumps in the gravy", "lumpy"),
         ("chocolate seized on me", "seized"),
+        ("caramel full of crystals though I did not let it burn", "gritty"),
+        ("the fudge never set", "runny"),
         ("tunnels in the muffins", "tunnels"),
         ("cookies are far too sweet", "too sweet"),
         ("batter is too thick to pour", "too thick"),

@@ -12,13 +12,14 @@ _DISHES = phrases(
         focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
         buns? | bagels? | pretzels? | pizza | flatbreads? | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
-        crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry | tart | galettes? | quiches? | strudels? |
-        cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your) crumbles? |
-        croissants? | choux |
+        crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry cream | pastry | tart | galettes? | quiches? |
+        strudels? | cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your)
+        crumbles? | croissants? | choux |
         profiteroles? | [eé]clairs? | flapjacks? | tartlets? | turnovers? | sausage rolls? | cream puffs? | donuts? |
-        doughnuts? | meringue* | pavlovas? | macarons? |
-        macaroons? | mousse | pudding | custard | curd | ice creams? | icing | buttercream | (marshmallow )?fondant |
-        ganache | caramel | toffees? | marshmallows? | fudge | jam | gravy | soups? | crackers? | granola | bars? |
+        doughnuts? | meringue* | pavlovas? | pavs? | macarons? | macaroons? | mousse | panna ?cotta | pudding |
+        custard | curd | flans? | ice creams? | sorbets? | icing | buttercream | (marshmallow )?fondant | ganache |
+        truffles? | caramels? | toffees? | marshmallows? | fudge | (peanut|a|the|my|this|your) brittle | honeycomb |
+        lollipops? | gummies | jelly | jellies | jello | jam | gravy | soups? | crackers? | granola | bars? |
         shortbread | gingerbread | fritters | dumplings | gnocchi | mochi | pasta"""
 )
 # Said of nearly any dish: they count where no dish is named beside them ("dough for pizza").
@@ -26,7 +27,7 @@ _PARTS = phrases("crust | frosting | glaze | sauce | batter | dough")
 # What a failure is compared with is not what was made.
 _LIKENESS = phrases(
     """(like|flat as|thin as|thick as|soft as|hard as|dense as) (a )?(pancakes?|soup|pudding|custard|caramel|toffee|
-        gravy|batter|sponge) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after |
+        gravy|batter|sponge|jelly|jello) | (is|was|are|became|becomes|still|to|into|just|all) (a )?soup | soup after |
         (out|more|exactly|just|was|were|is|are|it's) like (a|little|small|mini)? ?(cakes?|sponge cakes?|muffins?|
         bread|biscuits?|cookies) | (into|to) (a|one)? ?(single|big|giant|huge|massive) (pancake|cookie|cake|biscuit) |
         (into|to) a pancake"""
@@ -81,10 +82,10 @@ _SYMPTOMS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("lumpy", "lump* | clump*"),
         (
             "runny",
-            """runny | liquid | didn't set | not set* | thin | watery | won't thicken | soupy | soup after |
+            """runny | liquid | (didn't|doesn't|won't|never) set | not set* | thin | watery | won't thicken | soupy | soup after |
             (like|as|is|was|became|a|to|into) soup""",
         ),
-        ("gritty", "gritty | grainy | sandy"),
+        ("gritty", "gritty | grainy | sandy | crystals | crystal?lis*"),
         ("bitter", "bitter | soapy | metallic | chemical"),
         ("sour", "sour | vinegary | tangy"),
         ("spread", "spread*"),

@@ -175,7 +175,7 @@ IDIOMS = phrases(
         | fruit salt | non-?alcoholic | (banana|soda|garlic|corn) ?bread | cinnamon (rolls?|buns?) | lemon
         (drizzle|tart|loaf|bars?) | plum cake | apple (pie|crumble) | ice[ -]?cream | lactose intoleran* |
         butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky | apple of (my|his|her) eye |
-        go bananas | full of beans | bean counter"""
+        go bananas | full of beans | bean counter | pastry cream | (meat|sugar) (one|thermometers?|probe)"""
 )
 
 _PET = r"(?:cats?|dogs?|horses?|hamsters?|kids|daughters?|sisters?|sons?|neighbou?rs?|friends?|name|names|best name)"
