@@ -84,6 +84,8 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "she is on insulin",
         "flowers on the floor",
         "a soda while I wait",
+        "does pastry cream keep",
+        "a meat thermometer or the sugar one",
     ],
 )
 def test_what_only_looks_like_a_name_is_none(text: str, library: Library) -> None:

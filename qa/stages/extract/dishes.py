@@ -82,8 +82,8 @@ _SYMPTOMS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("lumpy", "lump* | clump*"),
         (
             "runny",
-            """runny | liquid | (didn't|doesn't|won't|never) set | not set* | thin | watery | won't thicken | soupy | soup after |
-            (like|as|is|was|became|a|to|into) soup""",
+            """runny | liquid | (didn't|doesn't|won't|never) set | not set* | thin | watery | won't thicken | soupy |
+            soup after | (like|as|is|was|became|a|to|into) soup""",
         ),
         ("gritty", "gritty | grainy | sandy | crystals | crystal?lis*"),
         ("bitter", "bitter | soapy | metallic | chemical"),
