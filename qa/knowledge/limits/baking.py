@@ -11,6 +11,10 @@ from qa.text.phrases import phrases
 _BAKING = phrases(
     """did you (say|use|mean) | in (f|c|fahrenheit|celsius|centigrade) |
         (leave|leaving|left|skip*) .. out | what happens (if|when) i | do the same job |
+        (another|other|different) (flour|starch|gum|sugar|oil|milk) |
+        do in (shortbread|cakes?|bread|cookies|pastry|scones) |
+        (dough|batter|butter) .. (warms?|cools?|melts?|softens?) |
+        (they|it|these|those) the same | vs | versus |
         which (one|kind|type|sort) for (a|the|my) .. (loaf|bread|cake|cookies?|muffins?) | come out like |
         tunnels? | tough* |
         (yeast|starter|levain) .. (dead|alive|active|killed|bubbl*) | bloom* | no[ -]knead |
@@ -57,7 +61,7 @@ _EATEN = phrases(
         (safe|ok|okay|fine|all ?right|good|bad|danger*|suitable|healthy|safer|safest|kinder) (enough )?for ..
         (him|her|them|me|us|my|someone|people|kids|guests?|bab(y|ies)|toddlers?|infants?) | blood sugar |
         sugar levels? | interact* |
-        bolus | no[ -]go | hurt (my|him|her|your)self | (can|could|to) chew |
+        bolus | no[ -]go | (yay|yea|yes) or (nay|no) | hurt (my|him|her|your)self | (can|could|to) chew |
         (him|her|he|she|they|them|kids|i|people) .. (eat*|swallow*|tolerate|digest|react*)"""
 )
 # Asked for the cause of what a bake did, which the comment tells.

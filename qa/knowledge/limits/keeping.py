@@ -13,7 +13,8 @@ PRESERVING = phrases(
         (jars?|cheesecakes?|custards?|garlic|curd) | (jars?|cheesecakes?|custards?|garlic|curd) .. sous[ -]?vide |
         (canned|can|canning|process*) .. (instant
         pot|multi-?cooker|pressure cooker|boiling (water )?bath|water bath|dishwasher) | processed in | lids? ..
-        (suck|ping|pop|seal|down) | jar cakes? | (cakes?|breads?|loaves) in (a )?jars? | under .. oil | in ..
+        (suck|ping|pop|seal|down) | jar cakes? | jars? of .. (cake|bread|loaf|pudding) |
+        (cakes?|breads?|loaves) in (a )?jars? | under .. oil | in ..
         sealed jars? .. (larder|pantry|cupboard|shelf)""",
 
     """canning | canned (at|it|them|my|this) | (home|safely|to|pressure|dry|oven|properly|water[ -]?bath|steam)[
@@ -62,11 +63,13 @@ PRESERVING = phrases(
 # Things that must not come near food, and ways of working that hurt: whoever asks about them is told by a person.
 NEVER = phrases(
     """salmonella | listeria | e\\. ?coli | germs | bacteria | (kids?|children|let|toddler*) .. lick* | garden
-        cent(re|er) | nursery (plants?|flowers?)""",
+        cent(re|er) | nursery (plants?|flowers?) | carbon monoxide | gas leak | (smell*|whiff|stink*) (of|like)? ?gas |
+        (barbecue|charcoal|camping stove|gas grill) .. (indoors|inside|in the (kitchen|house|garage))""",
     """(essential|tea tree|aromatherapy|fragrance|massage|scented) .. oils? | essential .. oil | florists? |
         (foraged|wild|garden|hedgerow|picked) .. (flowers?|blossoms?|petals|berries|mushrooms?) | (lily of the
-        valley|oleander|foxglove|daffodil*|hydrangea*|lilies|poppies|laburnum|ivy|yew|holly) | (bitter
-        almonds?|apricot (kernels?|stones?)|cherry (pits?|stones?|kernels?)|peach (pits?|kernels?|stones?)|plum
+        valley|oleander|foxglove|daffodil*|hydrangea*|lilies|poppies|laburnum|ivy|yew|holly) |
+        (bitter almonds?|almonds? .. bitter|apricot (kernels?|stones?)|cherry (pits?|stones?|kernels?)|peach (pits?|
+        kernels?|stones?)|plum
         stones?|apple (seeds|pips)) | raw (elderberries|kidney beans?|beans|cassava|rhubarb lea*) | rhubarb
         leaves | unsoaked kidney | galvani[sz]ed | lead (glaze*|crystal|paint) | copper (bowl|pan|pot) ..
         (safe|green|acid|lemon|unlined) | unlined copper | self[ -]clean* ... (bird|parrot|budgie|fumes) |

@@ -18,7 +18,8 @@ _LEGAL = phrases(
         (card|label*|list|statement|sheet|info*|declaration) | natasha's | fda | usda (approv*|rule*) | e[
         -]number | inspect(or|ion) | declar(e|ed|ation) | (food|fda|efsa) approval | approved (in|for|by|as) |
         banned (in|by) | (insurance|insured) | sued? | suing | proper label | protected (term|name|word*) |
-        in trouble (for|with|if|calling|selling) | if i (sell|charge|take money) | fined | registered with |
+        in trouble (for|with|if|calling|selling) | if i (sell|charge|take money) |
+        (cakes?|jam|bread|chutney|buns|cookies) (i|we) sell | fined | registered with |
         (council|inspector*|authorit(y|ies)) | what wording |
         wording .. (box*|label*|packag*|bag*|jar*) | label .. say | interstate | across state lines |
         rules? (on|for|about|is) .. (call*|label*|sell*|name) |
@@ -58,7 +59,7 @@ _IN_JEST = phrases(
         | sold out | sold on | sold (in|at|by|as|under) .. (supermarket*|stores?|shops?|packets?|bags?|aldi)"""
 )
 _MAKER = phrases(
-    """(processed|made|packed|milled) (somewhere|anywhere|where) |
+    """ask the (company|maker|brand|manufacturer) | (processed|made|packed|milled) (somewhere|anywhere|where) |
         (milled|made|packed|packs?|packaged|processed|manufactured|produced|bottled) ..
         (facility|facilities|factory|place|plant|line|lines|site|mill) | same
         (facility|factory|line|equipment|mill) | (packing|production|bottling) line | share* ..
@@ -76,7 +77,8 @@ _MAKER = phrases(
         (brand|make|model|company) | (you used|you use|u used|you showed|in (your|the|this) (video|vid|clip)) ..
         (contain*|nuts?|gluten|soya?|dairy|free|certified|vegan|halal|kosher) | (contain*|free from|soya?
         in|nuts? in|gluten in|dairy in) .. (you used|you use|u used|your brand) | (does|is|are) .. (you|u)
-        (use|used|using) .. (have|has|contain*|gluten|nuts?|soya?|dairy|certified|halal|kosher|vegan|free) |
+        (use|used|using|melt|bake with|show) .. (have|has|contain*|gluten|nuts?|soya?|dairy|certified|halal|kosher|
+        vegan|free) |
         where .. (brand|company|they) .. (source*|get|grow*|make*)"""
 )
 

@@ -40,6 +40,7 @@ STATE = phrases(
         (refrigerat*|chill*|fridge|put (it|them) away) | buffet | display | locker | got (wet|damp|soaked) |
         flooded | hot car | days? in the (post|mail) |
         (eggs?|cream|tins?|cans?) .. (froze|frozen) .. (split|burst|garage|shed|porch) | (hair|fluff|fur) .. dropped |
+        (trifle|cheesecake|tiramisu|custard|quiche|mousse) .. (mon|tues|wednes|thurs|fri|satur|sun)day |
         from (yesterday|last (night|week)|(mon|tues|wednes|thurs|fri|satur|sun)day) | warm car |
         (a|one) (week|month|year|fortnight)[ -]old | warm kitchen | without ice |
         no ice | (loft|attic|back of .. (cupboard|freezer|fridge|pantry)) |
@@ -60,8 +61,9 @@ STATE = phrases(
         (gone|went|goes|going|turned|turning|bit|wee bit|little|slightly|tastes?|tasted|looks?|seems?)
         (off|bad|rancid|sour|funny|manky|ropey|ropy|iffy|dodgy|weird|soft and|bitter) | rancid | sour | curdled
         in .. (carton|bottle|fridge|jug) | (milk|cream) .. lumpy | lumpy (milk|cream) |
-        (be|it's|is|gone|smells?|tastes?) off | borderline | on the turn | dubious | questionable |
-        suspicious | suspect | past its best | sprouting | sprouted | (tastes?|smells?|tasted|smelt) .. like
+        (be|it's|is|gone|smells?|tastes?) off | (slight|bit of a|little) tang | tangy | borderline | on the turn |
+        dubious | questionable |
+        suspicious | suspect | past its best | sprouting | sprouted | (tastes?|smells?|smell|tasted|smelt) .. like
         (paint|soap|metal|cardboard|fish|petrol|plastic|chemicals?|nail|crayon*|putty|feet|cheese|vomit|wee|ammonia)
         | off taste | spoil* | soured""",
     """bugs? | weevils? | beetles? | moths? | larva* | maggots? | webs? | webbing | insects? | ants | mites | mouse
@@ -86,7 +88,8 @@ STATE = phrases(
     """(broke|broken|chip*|crack*|shatter*) .. (glass|jar|bowl|dish|pyrex|ceramic|thermometer|mug|plate) |
         (glass|jar|bowl|dish|thermometer|plate) .. (broke|broken|chip*|crack*|shatter*) | glass in |
         (peel*|flak*|scratch*) .. (coating|pan|tin|nonstick|teflon|into) |
-        (coating|pan|tin|nonstick|non-stick|teflon) .. (peel*|flak*|scratch*|com* off) | black bits come |
+        (coating|pan|tin|nonstick|non-stick|teflon) .. (bubbled|blister*|peel*|flak*|scratch*|com* off) |
+        black bits come |
         (dropped|smashed) .. (plate|glass|bowl|jar|thermometer|mug|ornament|bulb) | shards? | splinters? |
         (teflon|metal|paint|rust*) (flakes?|bits?|shavings?) | flakes? .. in (the|my) (cake|batter|dough|mix) |
         sprayed | plastic .. melted | melted .. plastic | metal shavings? |
@@ -134,9 +137,10 @@ USE_IT = phrases(
         (any|it|them|eating) | cut (it|that|them|round|around|off) | slice .. off | scrape | scoop | sick | ill
         | poison* | toxic | harm* | danger* | risk* | kill* | good (for|to|enough) | bad |
         still ..
-        (ok|okay|good|fine|safe|us*|edible|eat*|alright|grand|sound|bak*|serv*|go|do|worth|work*|feed|fly|pass) |
+        (ok|okay|good|fine|safe|raw|us*|edible|eat*|alright|grand|sound|bak*|serv*|go|do|worth|work*|feed|fly|pass) |
         (is|are) (it|they|this|these|that) still | still giftable | feed | fit (to|tae|for) | good to go |
-        all good | revive (it|them) | trim | heat (it|them) .. up | reheat* | (just|one) (a )?bite | (yea|yes) or
+        all good | revive (it|them) | trim | crack on | (pick|fish) (it|them|that) out | heat (it|them) .. up |
+        reheat* | (just|one) (a )?bite | (yea|yes) or
         (nay|no) | (cakes?|baking|cooking) only | start (again|over) | open it | sell | give | salvag* |
         sav(e|ed|able|eable) | sieve |
         sift | what (do|should|would) (i|you) do | what now | sort (it|that|them|this) | get rid | enough |

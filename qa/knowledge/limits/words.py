@@ -15,7 +15,8 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     and sugar | sugar and pressure | sugar (patient|problem|disease) | blood
     (sugar|pressure|glucose|clots?|test*) | high (bp|pressure) | hypertens* | insulin* | cholesterol | triglyc*
     | pregnan* | preggo | preggers | with child | (baby|my|her) bump | breast-?fe* | nursing (mother|mum|mom) |
-    (she's|i'm|im|am|while|still|when|is) nursing | lactat* | trimester | (weeks|months|mths) (gone|along|in) |
+    (she's|i'm|im|am|while|still|when|is) nursing | lactat* | trimester | (weeks|months|mths) (gone|along) |
+    (i'm|im|she's|we're) .. (weeks|months|mths) in |
     (i'm|i am|im|she's|she is) \\d+ (weeks|wks) |
     (heart|triple|quadruple|gastric|his|her|my|a) bypass | (since|after|had) (my|his|her|an) (op|operation) |
     (told|advised|ordered) (me|him|her|us|them) .. (no|off|avoid|lay off|cut|cut out) (salt|sugar|wheat|dairy|fat|
@@ -34,7 +35,8 @@ ILL = """diabet* | pre-?diabet* | type (2|two|1|one|ii) | t[12]d | (has|got|have
     -]fodmap|cardiologist) (food )?(diet|only) | conceiv* | \\w+
     (syndrome|disease|disorder|deficiency|condition|intolerance) | nightshades? | selenium | iodine |
     (vitamin|iron|b12) (deficien*|levels?) | appetite | numb | fertility | ivf | ttc | postpartum | urine | drug
-    (screen|test) | breathalyser | radiotherapy | (stomach|hip|heart|knee|bowel|bariatric) op | rehab | adhd |
+    (screen|test) | breathalyser | gestational | ckd | (when|while|i'm|im|she's) expecting | radiotherapy |
+        (stomach|hip|heart|knee|bowel|bariatric) op | rehab | adhd |
         autis* | hyperactiv* | gd | malabsor* | candida | stoma | dentures? | bp | sober | in recovery |
         (is|was|an) alcoholic |
     (wisdom )?(teeth|tooth) (are|come|coming)? ?(out|removed|pulled|extract*) | heart tablets | keto(acidosis|sis) |
@@ -139,7 +141,8 @@ _KIN = tuple(
 )
 # Words of bodies and beasts that are none here.
 _FIGURES = phrases(
-    """(sick|tired) (and tired )?of | killing me | poison(ous)? green | (flour|bread) bins? |
+    """(sick|tired) (and tired )?of | hospital (raffle|shift|bed|staff|worker|canteen|fete) |
+        (doctor|dentist)'s surgery (bake sale|raffle|fete) | killing me | poison(ous)? green | (flour|bread) bins? |
         baby (shower|spinach|carrots?|corn|potato*|pink|blue|leaves|bella) | hot[ -]dogs? | corn dogs? |
         (dog|cat|bunny|rabbit|horse| duck|chicken|hen|bone|heart|baby|lung|brain)[ -]shaped? ..
         (cutter|tin|mould|mold|pan|cookie*|biscuit*|cake)? | (dog|cat|bunny|rabbit|bone| heart) (cookie

@@ -90,7 +90,8 @@ RULES = (
         "for infants",
         "infant",
         _BABIES,
-        """whisky | whiskey | brandy | rum | whole nuts | popcorn | (salt|sugar) water | rice milk | xanthan |
+        """whisky | whiskey | brandy | rum | vodka | alcohol | whole nuts | popcorn | (salt|sugar) water |
+        rice milk | xanthan |
             thicken* | goat milk | raw milk | sips? of | psyllium | husks? | bran""",
         _PRAISED + " | give | gave | sleep* | rub | had | add | put",
     ),
@@ -108,7 +109,7 @@ RULES = (
         """raw | batter | (cookie|cake|brownie|bread|biscuit) dough | uncooked | cracked eggs? | dirty eggs? | lick*
             .. (bowl|spoon|beater*)""",
         """eat* | lick* | tast(e|es|ed|ing) | drink* | swig* | swallow* | spoon* .. mouth | cracked | dirty | edible
-            | nibbl* | snack* | sneak* | half the dough""",
+            | nibbl* | snack* | sneak* | half the dough | from the bowl""",
         _PRAISED + " | kills? | invented | cooked anyway",
     ),
     _rule(
@@ -170,7 +171,8 @@ RULES = (
     _rule(
         "left out",
         "room temperature",
-        """(left|leave|leaving|leaves|keep|keeps|kept|sits?|sat|sitting|stays?|stood|stand|stands|lives?|store|stored|storing)
+        """(left|leave|leaving|leaves|keep|keeps|kept|sits?|sat|sitting|stays?|stood|stand|stands|lives?|store|stored|
+        storing)
             .. (out|counter|worktop|bench|side|porch|room temp*|overnight|all
             night|cupboard|pantry|table|unrefrigerated|on|windowsill|cool oven|garage|days) | (never|don't|no
             need to|needn't|doesn't need|not bother) .. (fridge|refrigerat*|chill*) | out (all|over) ?night |
@@ -365,7 +367,8 @@ MATTERS = re.compile("|".join(rule.patterns[0].pattern for rule in RULES), re.IG
 # Who warns of a thing, or tells how it ended, does not recommend it.
 WARNS = phrases(
     """(please|pls|plz) (don't|do not|stop|never) | (must|should) never | reminder | do not | don't
-        (ever|give|feed|eat|store|do|leave|try|can|use|seal|heat|put|add|keep|pour|mix|cut|scrape|taste|lick|let|make|share|serve|go)
+        (ever|give|feed|eat|store|do|leave|try|can|use|seal|heat|put|add|keep|pour|mix|cut|scrape|taste|lick|let|make|
+        share|serve|go)
         | not (safe|fine|ok|okay|automatically|suitable|edible|recommended|a good idea|worth the risk) |
         (not|isn't|aren't|ain't|never|can't be|is no|are no) .. safe | kills (people|dogs|you|babies) | can
         (kill|poison) | never (ever
