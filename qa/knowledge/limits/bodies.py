@@ -138,8 +138,9 @@ def _only_baking(sentence: str) -> bool:
 
 # Whom it is for, said in passing: "for my diabetic dad,".
 _MOTIVE = re.compile(
-    r"""(?:^|[,(;:-]\s*|\s)(?:(?:baking|cooking|making|asking|bake|cook|make|making this|making it|need
-        it|it's|its)\s)?(?:for|as|since|because|with)\s"""
+    r"(?:^|[,(;:-]\s*|\s)"
+    r"(?:(?:baking|cooking|making|asking|bake|cook|make|making this|making it|need it|it's|its)\s)?"
+    r"(?:for|as|since|because|with)\s"
     r"(?:(?:my|our|a|an|the|his|her|i|i'm|im|am|we|we're|he's|she's|someone|somebody|is|are|has|have|with|who|type|"
     r"on|and|\w+'s)\s){0,5}(?:\w+\s){0,2}"
     r"(?:diab\w+|co?eliac\w*|allerg\w+|pregnan\w+|intoleran\w+|kidney\w*|gout|ibs|keto)(?:\s"
@@ -180,12 +181,13 @@ def cause_asked(sentence: str, comment: str) -> bool:
 
 
 # Whether a food holds what the label laws name.
-_NAMED = """gluten|wheat|dairy|lactose|milk|eggs?|nuts?|peanuts?|almonds?|"
-    "soya?|sesame|allergens?|casein|sul(?:ph|f)ites|lupin"""
+_NAMED = (
+    "gluten|wheat|dairy|lactose|milk|eggs?|nuts?|peanuts?|almonds?|soya?|sesame|allergens?|casein|sul(?:ph|f)ites|lupin"
+)
 _FEW = r"(?:\W+[\w'%-]+){0,6}?\W+"
 _HOLDS_ALLERGEN = re.compile(
     rf"\b(?:is|are|does|do|was|isn't|aren't)\b{_FEW}(?:{_NAMED})[ -]free(?:\W*$|\W+(?:or|naturally|by)\b)"
-    rf"|\b(?:does|do|will|would|doesn't)\b{_FEW}(?:contain|have|has)\W+"
+    rf"|\b(?:does|do|will|would|doesn't)\b{_FEW}(?:contain|(?:have|has)(?!\W+to\b))\W+"
     rf"(?:\w+\W+){{0,3}}?(?:{_NAMED})\b(?!-)"
     r"(?:\W+(?:in|or)\W.{0,24})?\W*$"
     rf"|\bcontain\w*\W+(?:\w+\W+){{0,2}}?(?:{_NAMED})\b"

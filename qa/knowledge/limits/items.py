@@ -49,8 +49,8 @@ _CRUMB = 2
 
 
 _BARE = re.compile(
-    r"""^\W*(?:so\s|still\s|is it\s|are
-        they\s)*(?:good|ok(?:ay)?|safe|fine|alright|off|bad|edible|bin|toss|keep|use)\b(?:\sor\s\w+(?:\sit)?)?\W*$""",
+    r"^\W*(?:so\s|still\s|is it\s|are they\s)*"
+    r"(?:good|ok(?:ay)?|safe|fine|alright|off|bad|edible|bin|toss|keep|use)\b(?:\sor\s\w+(?:\sit)?)?\W*$",
     re.IGNORECASE,
 )
 
