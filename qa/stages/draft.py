@@ -151,10 +151,13 @@ def _parts(
 
 
 def _says_the_same(part: Part, other: Part, library: Library) -> bool:
-    """Whether two asks get the same answer about the same things, or with the same figures."""
+    """Whether two asks get the same answer about the same things, with the same figures, or in words for any thing."""
     if part.answer != other.answer:
         return False
-    shown = [name for name, _ in library.answer(part.answer).figures if isinstance(part.values[name], Figure)]
+    answer = library.answer(part.answer)
+    if not any("{" in body for body in answer.bodies):
+        return True
+    shown = [name for name, _ in answer.figures if isinstance(part.values[name], Figure)]
     same_figures = bool(shown) and all(part.values[name] == other.values[name] for name in shown)
     return part.ask.items == other.ask.items or same_figures
 

@@ -35,6 +35,13 @@ def test_a_question_that_says_its_subject_stands_by_itself(type_: AskType, befor
     assert told(ask(type_, before + question, question)) == question
 
 
+def test_another_question_before_tells_nothing_unless_something_went_wrong() -> None:
+    text = "Is this bag the plain kind? And the yolks, what for?"
+    assert told(ask("purpose", text, "what for?")) == "And the yolks, what for?"
+    text = "Why did the scones go flat? Is that the oven?"
+    assert told(ask("went_wrong", text, "Is that the oven?")) == text
+
+
 def test_a_bare_question_at_the_beginning_looks_ahead() -> None:
     text = "What happened?? The puff pastry went in frozen and came out as a brick"
     assert told(ask("went_wrong", text, "What happened??")) == text

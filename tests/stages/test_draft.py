@@ -69,6 +69,24 @@ def test_the_same_answer_is_not_given_twice(moon):
     assert len(outlined(moon, ANSWERED, ANSWERED).parts) == 1
 
 
+def reworded(library, *bodies):
+    """The library whose one answer has other bodies and shows no figure."""
+    known = library.knowledge
+    answer = dataclasses.replace(library.answer("weigh-moonflour"), bodies=bodies, figures=())
+    answers = tuple(answer if one.id == answer.id else one for one in known.answers)
+    return dataclasses.replace(library, knowledge=dataclasses.replace(known, answers=answers))
+
+
+def test_words_that_name_nothing_are_said_once_whatever_is_asked_about(moon):
+    """Both asks are of something else, but the answer would read the same."""
+    fixed = reworded(moon, "Weigh it.", "Use a scale.")
+    other = dataclasses.replace(ANSWERED, ask=dataclasses.replace(ASK, items=("moonflour.fine",)))
+    bare = Computed({}, "", ())
+    assert len(outlined(fixed, ANSWERED, other, compute=lambda *_: bare).parts) == 1
+    named = reworded(moon, "Weigh {{ first }}.", "Use a scale for {{ first }}.")
+    assert len(outlined(named, ANSWERED, other, compute=lambda *_: bare).parts) == 2
+
+
 @pytest.mark.parametrize(
     ("more", "status", "reason"),
     [

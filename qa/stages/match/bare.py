@@ -38,16 +38,27 @@ def told_at(ask: Ask, text: str) -> tuple[int, int]:
     """
     if not _bare(ask):
         return ask.start, ask.end
-    start = max(0, ask.start - _BACK)
-    if start:
-        boundary = _SENTENCE_END.search(text, start, ask.start)
-        start = boundary.end() if boundary and boundary.end() < ask.start else start
-        while 0 < start < ask.start and not text[start - 1].isspace():
-            start += 1
+    start = _reached_back(ask, text)
     end = ask.end if text[: ask.start].strip() else min(len(text), ask.end + _ON)
     while ask.end < end < len(text) and not text[end].isspace():
         end -= 1
     return start, end
+
+
+def _reached_back(ask: Ask, text: str) -> int:
+    """Where what was told before a bare question begins: at a sentence, or at a word of one that is too long.
+
+    Another question tells nothing, but where something went wrong it often names the trouble.
+    """
+    start = max(0, ask.start - _BACK)
+    if start:
+        boundary = _SENTENCE_END.search(text, start, ask.start)
+        start = boundary.end() if boundary and boundary.end() < ask.start else start
+    if ask.type not in _FAILURES:
+        start = max(start, text.rfind("?", start, ask.start) + 1)
+    while 0 < start < ask.start and not text[start - 1].isspace():
+        start += 1
+    return start
 
 
 def told(ask: Ask) -> str:
