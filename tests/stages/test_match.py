@@ -10,7 +10,7 @@ from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Matched, Mention, Understood
 from qa.settings import Settings, shipped
 from qa.stages.match import AnswerModel, learn_answers, match
-from qa.stages.match.fit import fit
+from qa.stages.match.fit import AROUND, BARRED, SAID, UNSAID, fit, met
 from qa.workbench import Workbench
 
 
@@ -146,17 +146,25 @@ def test_the_same_library_gives_the_same_matches(moon: Library) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "applies"),
+    ("text", "far"),
     [
-        ("gluten-free cake, what flour", True),
-        ("gluten free cupcakes, what flour", False),  # a cupcake is no cake, "cakes" are
-        ("what flour for gluten free cakes", True),
-        ("what flour for cakes", False),
+        ("gluten-free cake, what flour", SAID),
+        ("gluten free cupcakes, what flour", UNSAID),  # a cupcake is no cake, "cakes" are
+        ("what flour for gluten free cakes", SAID),
+        ("what flour for cakes", UNSAID),
+        ("what flour for gluten free cakes, not cheesecakes", BARRED),
     ],
 )
-def test_an_answer_waits_for_the_dish_and_the_words_it_wants(text: str, applies: bool, library: Library) -> None:
-    """Words count from their beginning, whatever stands between them; all conditions must hold."""
-    answer = replace(
-        library.answer("swap-any"), about=("none",), fits="any", when=(("dish", "cake"), ("says", "gluten free"))
-    )
-    assert (fit(Ask("swap", 0, len(text), text), answer, library) > 0) is applies
+def test_an_answer_looks_for_the_dish_and_the_words_it_wants(text: str, far: float, library: Library) -> None:
+    """Words count from their beginning, whatever stands between them; the condition least met decides."""
+    when = (("dish", "cake, not cheesecake"), ("says", "gluten free"))
+    answer = replace(library.answer("swap-any"), when=when)
+    assert met(Ask("swap", 0, len(text), text), answer) == far
+
+
+def test_what_was_understood_to_be_baked_rules_other_dishes_out(library: Library) -> None:
+    answer = replace(library.answer("swap-any"), when=(("dish", "cake"),))
+    ask = Ask("swap", 0, 25, "which coarse flour browns", context="which coarse flour browns? the cake was dry")
+    assert met(ask, answer) == AROUND
+    assert met(replace(ask, dish="scones"), answer) == BARRED
+    assert met(replace(ask, dish="cake"), answer) == SAID

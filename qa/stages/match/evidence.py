@@ -14,8 +14,8 @@ from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, AskType
-from qa.stages.match.fit import fit
-from qa.stages.match.wording import Nearness
+from qa.stages.match.fit import BARRED, UNSAID, fit, met
+from qa.stages.match.wording import Floats, Nearness
 
 # What sort of amount a figure's recipe needs from the asker.
 _THEIRS = re.compile(
@@ -37,8 +37,10 @@ _ANY_SWAP = re.compile(r"swap .+ of first for second$")
 _DEGREES = frozenset(("degC", "degF", "gas_mark"))
 # Which ingredient of the ask a recipe speaks of.
 _NAMED = (("first", 1), ("second", 2))
-# An answer for another type of ask is still looked at if it is worded this much alike.
+# An answer for another type of ask, or one whose conditions were not said, is looked at if it is worded so much alike.
 _ALIKE_ANYWAY = 0.45
+# So are this many of those nearest in meaning.
+_NEAREST = 10
 # An answer is the other way round if so many of its phrasings name the other of the two: none of 13 judged was right.
 _OTHER_WAY_ROUND = -0.3
 
@@ -60,7 +62,8 @@ class Candidate(NamedTuple):
 EVIDENCE = (
     "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
     "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "role",
-    "fit and named", "fit and meant", "serves and meant",
+    "fit and named", "fit and meant", "serves and meant", "said", "said and meant",
+    "ahead in meant", "ahead in meant around", "ahead in meant few", "ahead in named",
 )  # fmt: skip
 
 
@@ -71,7 +74,8 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
     likely = {ask.type: ask.sureness, **{type_: p for type_, p in ask.others if p >= _LIKELY_ENOUGH}}
     read_as = {type_: ask if type_ == ask.type else replace(ask, type=type_) for type_ in likely}
     answers = library.knowledge.answers
-    alike = np.flatnonzero(near.named[row] >= _ALIKE_ANYWAY).tolist()
+    alike = _alike(near, row)
+    ahead = [_ahead(table[row]) for table in (near.meant, near.meant_around, near.meant_few, near.named)]
     for place in sorted({*alike, *(place for type_ in likely for place in library.answer_places(type_))}):
         answer = answers[place]
         type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
@@ -81,6 +85,9 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
             continue  # which of the two is replaced was not looked for
         if type_ == "swap" and near.role[row, place] < _OTHER_WAY_ROUND:
             continue  # "can I use ghee?" is not answered by what to use in its place
+        said = met(ask, answer)
+        if said == BARRED or (said == UNSAID and place not in alike):
+            continue
         close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0
         if close > 0:
             meant = float(near.meant[row, place])
@@ -112,10 +119,28 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
                         close * named,
                         close * meant,
                         meant * serves,
+                        said,
+                        said * meant,
+                        *(float(lead[place]) for lead in ahead),
                     ),
                 )
             )
     return found
+
+
+def _alike(near: Nearness, row: int) -> set[int]:
+    """The answers that are worded alike or nearest in meaning, whatever else speaks for them."""
+    nearest = (np.argsort(-table[row], kind="stable")[:_NEAREST] for table in (near.meant, near.meant_around))
+    return set(np.flatnonzero(near.named[row] >= _ALIKE_ANYWAY).tolist()).union(*(own.tolist() for own in nearest))
+
+
+def _ahead(values: Floats) -> Floats:
+    """How far each value is ahead of the best of the others, or behind it."""
+    best = int(values.argmax())
+    others = np.full(len(values), values[best])
+    others[best] = np.delete(values, best).max(initial=0.0)
+    ahead: Floats = values - others
+    return ahead
 
 
 def _swap_known(ask: Ask, library: Library) -> bool:
@@ -140,7 +165,7 @@ def _lacks(ask: Ask, answer: Answer) -> float:
 def _amounts_fit(ask: Ask, answer: Answer) -> float:
     """Whether the answer works with an amount of the kind that the asker gave, or with the very sum they showed."""
     if any(name == "shows" for name, _ in answer.when):
-        return 1.0  # `fit` lets it through only where the sum is there
+        return 1.0  # `met` lets it through only where the sum is there
     needed = {_NEEDS.get(m.group(), "any") for _, recipe in answer.figures for m in _THEIRS.finditer(recipe)}
     given = {_kind(amount.unit) for amount in ask.amounts} - {"time", "length"}
     if not needed and not given:

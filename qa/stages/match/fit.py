@@ -16,6 +16,9 @@ from qa.stages.match.bare import told
 # From "about exactly this form" down to "about anything"; the order matters more than the distances.
 _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5, 0.3
 
+# How far an answer's conditions are met: said in the ask, only in the comment around it, not at all; or ruled out.
+SAID, AROUND, UNSAID, BARRED = 1.0, 0.5, 0.0, -1.0
+
 _NO_WORD = re.compile(r"[\W_]+")
 
 # What an answer for any dish is worth beside one for the very dish, and one for the dish of two things asked about.
@@ -29,14 +32,20 @@ _ABOUT_SOMETHING = frozenset(("swap", "weight", "where_to_buy", "tried"))
 
 
 def fit(ask: Ask, answer: Answer, library: Library) -> float:
-    """0 where the answer cannot serve the ask, else how closely it is about the ingredients asked about, to 1.
+    """0 where the answer is about other ingredients, else how closely it is about those asked about, to 1.
 
     An answer about ingredients may still serve an ask that names none, since its wording can carry it.
     """
-    if not _applies(ask, answer):
-        return 0.0
     narrow = any(name in {"dish", "says"} and not value.startswith(("none", "not ")) for name, value in answer.when)
     return _close(ask, answer, library, narrow=narrow) * (1.0 if narrow or answer.fits != "any" else _BROAD)
+
+
+def met(ask: Ask, answer: Answer) -> float:
+    """How far what the answer wants said was: `SAID`, `AROUND` it, `UNSAID`, or `BARRED` if something rules it out.
+
+    People leave out what they think is plain, so what is not said rules nothing out; another dish does.
+    """
+    return min((_met(ask, name, value) for name, value in answer.when), default=SAID)
 
 
 def _close(ask: Ask, answer: Answer, library: Library, *, narrow: bool) -> float:
@@ -102,30 +111,27 @@ def _covers(subject: str, item: str, library: Library) -> float:
     return _SAME_INGREDIENT if "." not in subject or "." not in item else 0.0
 
 
-def _applies(ask: Ask, answer: Answer) -> bool:
-    """Whether everything the answer wants understood was understood."""
-    known = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}
-    asked, about = f"{ask.text} {ask.context}", told(ask)
-    return all(
-        _shown(value, ask) if name == "shows" else _same(known.get(name, ""), value, asked if name == "says" else about)
-        for name, value in answer.when
-    )
+def _met(ask: Ask, name: str, wanted: str) -> float:
+    """How far one condition is met."""
+    if name == "shows":
+        return SAID if _shown(wanted, ask) else BARRED
+    around = f"{ask.text} {ask.context}"
+    asked = around if name == "says" else told(ask)
+    understood = {"dish": ask.dish, "symptom": ask.symptom, "region": ask.region}.get(name, "")
+    options, barred = _options(wanted)
+    if _among(understood, barred, asked):
+        return BARRED
+    if len(barred) == len(options) or (not understood and "none" in options) or _among(understood, options, asked):
+        return SAID
+    if name == "dish" and understood:
+        return BARRED
+    return AROUND if _among(understood, options, around) else UNSAID
 
 
 def _shown(wanted: str, ask: Ask) -> bool:
     """Whether the ask, or the comment it stands in, shows one of the sums that the answer works out."""
     shown = shows(ask.text) | shows(ask.context)
     return not shown.isdisjoint(option.strip() for option in wanted.split(","))
-
-
-def _same(understood: str, wanted: str, text: str) -> bool:
-    """Whether any of the words wanted was understood or begins a word of the text, and none of those after "not"."""
-    options, barred = _options(wanted)
-    if _among(understood, barred, text):
-        return False
-    if len(barred) == len(options) or (not understood and "none" in options):
-        return True
-    return _among(understood, options, text)
 
 
 @lru_cache(maxsize=4_096)
