@@ -74,14 +74,25 @@ _UNKNOWN = frozenset(
 
 
 def _verdicts(example: Example, said: Understood) -> Iterator[match.Judged]:
-    """For each ask that was understood the answers that would be signed: none if it was not asked, or must be held."""
+    """For each ask that was understood the answers that would be signed: none if it was not asked, or must be held.
+
+    An ask that no reader found is mostly a piece of one they did find, so what answers the comment answers it as well.
+    """
     places = match.aligned([(ask.type, ask.ingredients) for ask in said.asks], example.asks)
     for ask, place in zip(said.asks, places, strict=True):
-        signable = example.answers[place] if place is not None and example.answers else None
-        if signable is None and (place is None or not _UNKNOWN.issuperset(example.reasons)):
+        signable = _signable(example, place)
+        if signable is None and not _UNKNOWN.issuperset(example.reasons):
             signable = ()
         if signable is not None:
             yield match.Judged(ask, said.mentions, said.text, signable, example.voice)
+
+
+def _signable(example: Example, place: int | None) -> tuple[str, ...] | None:
+    """What answers a labelled ask, or any of them where it is none of them; None where nobody judged it."""
+    if place is None:
+        asks = () if example.reasons else example.answers
+        return tuple(dict.fromkeys(answer for own in asks for answer in own or ()))
+    return example.answers[place] if example.answers else None
 
 
 def understand(
