@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from qa.knowledge.limits.keeping import NEVER, PRESERVING, RAW
+from qa.knowledge.limits.keeping import JARRED, NEVER, PRESERVING, RAW, SET_IN_WATER, WATER_BATH
 from qa.knowledge.limits.states import (
     ABANDONED,
     BLOOM,
@@ -90,11 +90,16 @@ def _harmless(said: str, told: str) -> bool:
 
 def _unproven(said: str, whole: str, told: str, *, judged: bool) -> bool:
     """Whether a way of keeping or eating is asked about that no authority calls safe."""
-    if any(pattern.search(whole) for pattern in (PRESERVING, NEVER, RAW)) or EATEN_RAW.search(said):
+    if _preserved(whole) or NEVER.search(whole) or RAW.search(whole) or EATEN_RAW.search(said):
         return True
-    return (judged and bool(NEVER.search(told))) or (
-        (judged or bool(LONG_ENOUGH.search(said))) and bool(PRESERVING.search(told))
-    )
+    return (judged and bool(NEVER.search(told))) or ((judged or bool(LONG_ENOUGH.search(said))) and _preserved(told))
+
+
+def _preserved(told: str) -> bool:
+    """Whether food is put up to keep; a cheesecake in a water bath is not, unless jars are spoken of."""
+    if SET_IN_WATER.search(told) and not JARRED.search(told):
+        told = WATER_BATH.sub("", told)
+    return bool(PRESERVING.search(told))
 
 
 def hazard_asked(sentence: str, comment: str) -> bool:

@@ -60,6 +60,13 @@ PRESERVING = phrases(
         refrigeration|without a fridge) | botulism | clostridium | oxygen absorber* ..
         (cake|bread|brownie*|cookies)"""
 )  # fmt: skip
+# What is set gently in the oven in a water bath, and what tells that jars are meant all the same.
+SET_IN_WATER = phrases(
+    """cheesecakes? | custards? | flans? | pies? | br(u|û)l(e|é)e | pots? de cr(e|è)me | cr(e|è)me caramel | puddings? |
+        ramekins? | terrines? | souffl(e|é)s? | springforms? | crust"""
+)
+JARRED = phrases("jar* | lids? | seal* | cann* | bottle* | process* | shelf | pantry | larder | cupboard | filling")
+WATER_BATH = phrases("water[ -]?baths?")
 # Things that must not come near food, and ways of working that hurt: whoever asks about them is told by a person.
 NEVER = phrases(
     """salmonella | listeria | e\\. ?coli | germs | bacteria | (kids?|children|let|toddler*) .. lick* | garden

@@ -49,6 +49,10 @@ OUTRIGHT = phrases(
     f"""(can|could|may|should|would|is|are) (you|one|i|he|she|they|we) .. ({_EATS}) ..
         (if|when|while|with|on|during|after) .. ({ILL} | {TREATED})""",
     f"how (long|soon) after .. (op|operation|surgery|{ILL} | {TREATED})",
+    """how many units (of insulin|for|per|to|do i|should) |
+        units (for|per|a|to cover|should i) ..
+        (slice|piece|cookie|biscuit|muffin|roll|bun|bread|cake|one|inject|take|bolus) |
+        (insulin|carb|i:c) ratio | (inject|bolus) .. for (a|one|it|this|two)""",
     "(give|giving|feed|offer) .. (bab(y|ies)|infants?|toddlers?|months?[ -]olds?)",
     f"(space*|apart|hours? (before|after|between|from)) .. ({TREATED})",
     f"({_EATS}) .. (after|since) (your|the|my|her|his) (op|operation|surgery|treatment)",
