@@ -77,6 +77,8 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "my uncle cured his sugar",
         "it smells like beer",
         "that was a piece of cake",
+        "I squash them together and roll again",
+        "a tray of sausage rolls for the party",
         "take it with a pinch of salt lol",
         "thanks honey!",
         "the brand matches my whisk",

@@ -9,10 +9,10 @@ from qa.text.phrases import phrases
 
 _DISHES = phrases(
     """bread | loaf | loaves | sandwich loaf | sourdough |
-        focaccia | baguette | ciabattas? | brioches? | challahs? | rolls? |
+        focaccia | baguettes? | pandesal | ciabattas? | brioches? | challahs? | rolls? |
         buns? | bagels? | pretzels? | pizza | flatbreads? | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
-        crepes? | pie | puff pastry | (filo|phyllo) pastry | pastry cream | pastry | tart | galettes? | quiches? |
+        crepes? | pies? | puff pastry | (filo|phyllo) pastry | pastry cream | pastry | tarts? | galettes? | quiches? |
         strudels? | cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your)
         crumbles? | croissants? | choux |
         profiteroles? | [eé]clairs? | flapjacks? | tartlets? | turnovers? | sausage rolls? | cream puffs? | donuts? |
@@ -34,7 +34,14 @@ _LIKENESS = phrases(
 )
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Conditions of answers name these as one.
-_AS_ONE = {"loaves": "loaf", "flatbreads": "flatbread"}
+_AS_ONE = {
+    "loaves": "loaf",
+    "flatbreads": "flatbread",
+    "baguettes": "baguette",
+    "pies": "pie",
+    "tarts": "tart",
+    "pandesal": "rolls",
+}
 # Names that hold a word for a failure.
 _NO_FAILURE = phrases(
     """(baking|pizza|oven|bread) stones? | heavy (whipping )?cream | sour (cream|milk|cherr*) | split peas |

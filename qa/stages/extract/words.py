@@ -173,7 +173,8 @@ IDIOMS = phrases(
         (his|her|my|their) sugar | (granny|mother|father|mum|mom|dad|nan|gran|uncle|aunty|auntie) has (got
         )?sugar | wine bottle | bottle of wine | (smell*|taste*) (like|of) (beer|alcohol|wine|yogh?urt|cheese)
         | fruit salt | non-?alcoholic | (banana|soda|garlic|corn) ?bread | cinnamon (rolls?|buns?) | lemon
-        (drizzle|tart|loaf|bars?) | plum cake | apple (pie|crumble) | ice[ -]?cream | lactose intoleran* |
+        (drizzle|tart|loaf|bars?) | sausage rolls? | squash (it|them|together|down|flat|the (scraps|dough|pastry)) |
+        plum cake | apple (pie|crumble) | ice[ -]?cream | lactose intoleran* |
         butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky | apple of (my|his|her) eye |
         go bananas | full of beans | bean counter | pastry cream | (meat|sugar) (one|thermometers?|probe)"""
 )
