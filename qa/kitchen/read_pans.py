@@ -24,7 +24,19 @@ _SHAPE = re.compile(r"\b(?:round|circular|springform|square|tray|sheet|loaf|oblo
 _SEVERAL = re.compile(r"\b(?:two|three|four|[2-9])\s$", re.IGNORECASE)
 _COUNTS = {"two": 2, "three": 3, "four": 4}
 _OLD_SECOND = re.compile(
-    r"\b(?:from|instead of|calls for|recipe\s(?:is|says|calls|needs|wants|uses|has)|in the recipe)\b", re.IGNORECASE
+    r"\b(?:from|instead of|in place of|rather than|calls for|(?:recipe|it|yours)\s(?:is|says|calls|needs|wants|uses|has)"
+    r"|in the recipe)\b",
+    re.IGNORECASE,
+)
+# What stands between two tins where only one of their sizes has a unit, and what follows the other.
+_BESIDE = re.compile(
+    r"\b(?:instead of|in place of|rather than|mine|yours|(?:recipe|it)\s(?:is|says|calls|needs|wants|uses)"
+    r"|i (?:only )?(?:have|got|own))\b",
+    re.IGNORECASE,
+)
+_NO_OTHER_THING = re.compile(
+    r"^\s?(?:$|[^\w\s%/°]|(?:one|tin|pan|round|square|dish|mou?ld|so|do|does|can|could|should|will|would|is|how|what)\b)",
+    re.IGNORECASE,
 )
 _FEW, _FAR_LARGER = (2, 3), 2.5  # no tin is that long and narrow
 _NEAR = 24  # characters after a size in which its shape may be named
@@ -48,9 +60,7 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     Where no shape is said at all both are taken as round, which gives the same factor as any other common shape.
     """
     groups: list[list[Amount]] = []
-    for amount in find_amounts(text):
-        if amount.unit not in _LENGTHS:
-            continue
+    for amount in _sizes(text):
         if groups and len(groups[-1]) < 3 and _JOINS.match(text[groups[-1][-1].end : amount.start]):
             groups[-1].append(amount)
         else:
@@ -80,6 +90,21 @@ def find_pans(text: str) -> tuple[Pan, ...]:
     if len(pans) > 1 and len(groups) > 1 and _OLD_SECOND.search(text[groups[0][-1].end : groups[1][0].start]):
         pans[:2] = pans[1::-1]
     return tuple(pans)
+
+
+def _sizes(text: str) -> list[Amount]:
+    """The lengths in a text, with a number beside the only one that can but be the other tin's."""
+    amounts = find_amounts(text)
+    sizes = [amount for amount in amounts if amount.unit in _LENGTHS]
+    if len(sizes) != 1:
+        return sizes
+    (size,) = sizes
+    for other in amounts:
+        first, second = sorted((size, other), key=lambda one: one.start)
+        alike = other.unit == "" and size.value / 2 <= other.value <= size.value * 2
+        if alike and _BESIDE.search(text[first.end : second.start]) and _NO_OTHER_THING.match(text[other.end :]):
+            return [replace(one, unit=size.unit) for one in (first, second)]
+    return sizes
 
 
 def _count_first(group: list[Amount]) -> int:

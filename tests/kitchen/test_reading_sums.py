@@ -52,6 +52,11 @@ def test_what_the_writer_made_of_the_label(text, claimed):
         ("two 8 inch rounds or one 9x13", ["2 of 8 inch round", "9 × 13 inch"]),
         ("wants a 20cm tin and I have 2 x 15cm", ["20 cm round", "2 of 15 cm round"]),
         ("bake in a tin", []),
+        ("I want to do this in a 23 cm tin in place of the 20, do I need more?", ["20 cm round", "23 cm round"]),
+        ("recipe says 20cm but mine is 23", ["20 cm round", "23 cm round"]),
+        ("only got a 9 inch tin and it says 8, is that ok", ["8 inch round", "9 inch round"]),
+        ("an 8 inch cake, and the recipe says 6 eggs", []),
+        ("8 inch tin instead of 12 muffins", []),
     ],
 )
 def test_pans_come_the_recipes_own_first(text, pans):
