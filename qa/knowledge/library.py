@@ -139,9 +139,12 @@ class Library:
     def swap(self, replace: str, use: str) -> Swap | None:
         """The swap of one item for another, as it is written; None if nobody has given it.
 
-        Where a form is not said, the usual form comes first and then any form that has a swap.
+        Where a form is not said, the usual form comes first and then any form that has a swap; not between two forms
+        of one ingredient, since "sugar" beside jaggery is not brown sugar.
         """
         usual = self._swaps.get((self.usual(replace), self.usual(use)))
+        if replace.partition(".")[0] == use.partition(".")[0]:
+            return usual
         fitting = (s for s in self.knowledge.swaps if _is_form_of(s.replace, replace) and _is_form_of(s.use, use))
         return usual or next(fitting, None)
 

@@ -120,6 +120,26 @@ def test_swaps_are_found_with_the_usual_forms(library: Library) -> None:
     assert library.swap("starflour", "moonflour") is None
 
 
+def test_a_form_is_not_guessed_between_forms_of_one_ingredient(folder: Path) -> None:
+    """Only the usual form stands for the bare name there: sugar beside jaggery is not brown sugar."""
+    (folder / "ingredients/moonsugar.yaml").write_text(
+        """id: moonsugar
+name: moonsugar
+family: sugar
+forms:
+  - {id: white, name: white moonsugar, usual: true}
+  - {id: brown, name: brown moonsugar}
+  - {id: block, name: block moonsugar}
+swaps:
+  - {replace: brown, use: moonsugar.block, ratio: 1 ± 0.1, by: weight, changes: darker, source: common-practice}
+"""
+    )
+    library, _ = load_knowledge(folder)
+    assert library.swap("moonsugar.brown", "moonsugar.block") is not None
+    assert library.swap("moonsugar", "moonsugar.block") is None
+    assert library.swap("moonsugar.brown", "moonsugar") is None
+
+
 def test_what_a_figure_names_can_be_used(library: Library) -> None:
     """Facts, swaps and ways of filling alike have source, tier and version."""
     for key in ("moonflour.fine.swap.starflour.white", "measure.heaped", "moonflour.water.moon-tables"):
