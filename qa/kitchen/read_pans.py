@@ -24,8 +24,8 @@ _SHAPE = re.compile(r"\b(?:round|circular|springform|square|tray|sheet|loaf|oblo
 _SEVERAL = re.compile(r"\b(?:two|three|four|[2-9])\s$", re.IGNORECASE)
 _COUNTS = {"two": 2, "three": 3, "four": 4}
 _OLD_SECOND = re.compile(
-    r"\b(?:from|instead of|in place of|rather than|calls for|(?:recipe|it|yours)\s(?:is|says|calls|needs|wants|uses|has)"
-    r"|in the recipe)\b",
+    r"\b(?:from|instead of|in place of|rather than|calls for|in the recipe"
+    r"|(?:recipe|it|yours)\s(?:is|says|calls|needs|wants|uses|has))\b",
     re.IGNORECASE,
 )
 # What stands between two tins where only one of their sizes has a unit, and what follows the other.
