@@ -47,6 +47,8 @@ from qa.stages.extract.dishes import dish_of, symptom_of
         ("batter like jelly", "batter"),
         ("the peanut brittle is sticky", "peanut brittle"),
         ("they are so brittle they snap", ""),
+        ("my ginger nuts never snap", "biscuits"),
+        ("Do the Anzacs need coconut", "biscuits"),
     ],
 )
 def test_the_dish_is_the_one_that_is_made(text: str, dish: str) -> None:

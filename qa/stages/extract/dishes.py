@@ -20,7 +20,7 @@ _DISHES = phrases(
         custard | curd | flans? | ice creams? | sorbets? | icing | buttercream | (marshmallow )?fondant | ganache |
         truffles? | caramels? | toffees? | marshmallows? | fudge | (peanut|a|the|my|this|your) brittle | honeycomb |
         lollipops? | gummies | jelly | jellies | jello | jam | gravy | soups? | crackers? | granola | bars? |
-        shortbread | gingerbread | fritters | dumplings | gnocchi | mochi | pasta"""
+        shortbread | gingerbread | anzacs? | ginger ?(nuts?|snaps?) | fritters | dumplings | gnocchi | mochi | pasta"""
 )
 # Said of nearly any dish: they count where no dish is named beside them ("dough for pizza").
 _PARTS = phrases("crust | frosting | glaze | sauce | batter | dough")
@@ -34,6 +34,7 @@ _LIKENESS = phrases(
 )
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Conditions of answers name these as one.
+_BISCUITS = ("anzac", "ginger nut", "gingernut", "ginger snap", "gingersnap")
 _AS_ONE = {
     "loaves": "loaf",
     "flatbreads": "flatbread",
@@ -41,6 +42,7 @@ _AS_ONE = {
     "pies": "pie",
     "tarts": "tart",
     "pandesal": "rolls",
+    **{f"{one}{plural}": "biscuits" for one in _BISCUITS for plural in ("", "s")},
 }
 # Names that hold a word for a failure.
 _NO_FAILURE = phrases(

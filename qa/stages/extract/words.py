@@ -167,7 +167,9 @@ IDIOMS = phrases(
         (my|his|her|your) face | walk(ing)? on egg ?shells | honey ?moon* | (dear|oh|hi|hello|hey|thanks|thank
         you|bye|love you|yes|no),? (honey|sugar) | (rice|egg|bread|yogh?urt)
         (cooker|timer|beater|maker|machine|slicer|boiler) | butter (knife|dish|fingers) | salt lake | ginger
-        (cat|hair|tom) | (my|the|our) (cat|dog|horse) (honey|pepper|ginger|cocoa|mocha|butter|sugar|pumpkin) |
+        ?(cat|hair|tom|nuts?|snaps?) | (look*|still|went|turned|gone|all|just) like (cottage cheese|yogh?urt) |
+        (giant|like a|like) mushrooms? |
+        (my|the|our) (cat|dog|horse) (honey|pepper|ginger|cocoa|mocha|butter|sugar|pumpkin) |
         sugar ?(daddy|rush|coat*) | cup of (tea|coffee) | spill* the (tea|beans) | smooth as butter | milk it
         | crying over spil* milk | sugar (patients?|disease|levels?|alcohols?) | blood sugar | cured?
         (his|her|my|their) sugar | (granny|mother|father|mum|mom|dad|nan|gran|uncle|aunty|auntie) has (got
