@@ -19,8 +19,9 @@ _DISHES = phrases(
         doughnuts? | meringue* | pavlovas? | pavs? | macarons? | macaroons? | mousse | panna ?cotta | pudding |
         custard | curd | flans? | ice creams? | sorbets? | icing | buttercream | (marshmallow )?fondant | ganache |
         truffles? | caramels? | toffees? | marshmallows? | fudge | (peanut|a|the|my|this|your) brittle | honeycomb |
-        lollipops? | gummies | jelly | jellies | jello | jam | gravy | soups? | crackers? | granola | bars? |
-        shortbread | gingerbread | anzacs? | ginger ?(nuts?|snaps?) | fritters | dumplings | gnocchi | mochi | pasta"""
+        lollipops? | gummies | turkish delight | lokum | nougat | jelly | jellies | jello | jam | gravy | soups? |
+        crackers? | granola | bars? | shortbread | gingerbread | anzacs? | ginger ?(nuts?|snaps?) | fritters |
+        dumplings | gnocchi | mochi | pasta"""
 )
 # Said of nearly any dish: they count where no dish is named beside them ("dough for pizza").
 _PARTS = phrases("crust | frosting | glaze | sauce | batter | dough")
@@ -32,6 +33,8 @@ _LIKENESS = phrases(
         bread|biscuits?|cookies) | (into|to) (a|one)? ?(single|big|giant|huge|massive) (pancake|cookie|cake|biscuit) |
         (into|to) a pancake"""
 )
+# An ingredient named after a dish is not that dish.
+_INGREDIENTS = phrases("icing sugar* | (graham|cream) crackers?")
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Conditions of answers name these as one.
 _BISCUITS = ("anzac", "ginger nut", "gingernut", "ginger snap", "gingersnap")
@@ -110,8 +113,10 @@ def dish_of(sentence: str, text: str) -> str:
 
     >>> dish_of("can I freeze the dough for pizza?", ""), dish_of("why is my dough like soup?", "")
     ('pizza', 'dough')
+    >>> dish_of("is icing sugar powdered sugar?", ""), dish_of("my lokum dissolved its icing sugar", "")
+    ('', 'lokum')
     """
-    told = (_LIKENESS.sub(" ", part) for part in (sentence, text))
+    told = (_INGREDIENTS.sub(" ", _LIKENESS.sub(" ", part)) for part in (sentence, text))
     found = next((found for part in told for dishes in (_DISHES, _PARTS) if (found := dishes.search(part))), None)
     dish = _ARTICLE.sub("", found.group().lower()) if found else ""
     return _AS_ONE.get(dish, dish)
