@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+# So many characters before an inversion tell whether it goes on with the clause.
+_SEEN = 60
 # A clause shorter than this many words is not cut off from the question after it ("So can I ...").
 _FEWEST_WORDS = 2
 
@@ -57,7 +59,8 @@ _HOLDS = re.compile(
 
 # "how much flax do i use", "which sugar can i take": the question word has its noun with it.
 _WH_NOUN = re.compile(
-    r"(?:^|[,.!?:;(]\s*|\b(?:and|but|so|or)\s)(?:(?:how (?:much|many)|what|which)(?:\s[\w'-]+){1,3}"
+    r"(?:^|[,.!?:;(]\s*|\b(?:and|but|so|or)\s)(?:(?:how (?:much|many)|what|which)"
+    r"(?:\s(?!(?:you|i|we|they|he|she|it|is|are|was|do|does|did|to|use|used|can|so|and|or|but)\b)[\w'-]+){1,7}"
     r"|how (?:long|far|soon|thick|thin|big|hot|sticky|wet|full|deep)(?:\s[\w'-]+){0,2})$",
     re.IGNORECASE,
 )
@@ -100,7 +103,7 @@ def _clauses(text: str, start: int, end: int) -> list[tuple[int, int]]:
     spans, at = [], start
     for m in _OPENING.finditer(text, start, end):
         before = text[at : m.start()]
-        if len(before.split()) < _FEWEST_WORDS or _goes_on(before[-24:], m.group(), text[m.end() :][:12]):
+        if len(before.split()) < _FEWEST_WORDS or _goes_on(before[-_SEEN:], m.group(), text[m.end() :][:12]):
             continue
         spans.append((at, m.start()))
         at = m.end()

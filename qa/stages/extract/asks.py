@@ -26,6 +26,9 @@ _GOES_ON = re.compile(
     + r")\b",
     re.IGNORECASE,
 )
+# "is it a must or can I leave it": the other half of a choice is no question of its own.
+_OR = re.compile(r"[\s,]*or\s+", re.IGNORECASE)
+_KEPT: frozenset[AskType] = frozenset(("health", "allergy", "safety"))
 _SUSPECTS = phrases("""is it | was it | because | could it be | did i | is that | too much | too little | under |
     over | the cause""")
 _FOLLOWING: frozenset[AskType] = frozenset(("weight", "check", "purpose", "other", "method", "scaling"))
@@ -95,6 +98,8 @@ def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:
     """Whether a question only goes on with the one before it."""
     if between.strip(" ,;.?!") and len(between) > 40:
         return False
+    if _OR.fullmatch(between) and kind not in _KEPT and last.type not in _KEPT:
+        return True
     if last.type == kind and kind != "other":
         return True
     if (

@@ -24,7 +24,8 @@ from qa.stages.extract.words import (
 )
 from qa.text import folded, word_set
 
-_WORD = re.compile(r"[^\W\d_]+")
+# Figures tell amounts, but for the fineness of Italian flour.
+_WORD = re.compile(r"[^\W\d_]+|(?<![\d.,:/])00(?![\d.,:/])")
 _NO_SPACES = re.compile("[\u3040-\u30ff\u3400-\u9fff]")
 _LONGEST_NAME = 6
 # Names of other languages shorter than this are left alone in English texts ("mais", "papa", "sal").
@@ -205,7 +206,7 @@ def find_mentions(text: str, language: str, region: str, index: NameIndex) -> li
             if not _excused(text, key, start, end, idle):
                 found.append(_mention(text, start, end, readings, region, sureness))
         at += used or 1
-    return _with_forms(text, words, found, index)
+    return _with_forms(text, words, _with_shared_heads(text, words, found, index), index)
 
 
 def _as_written(word: str) -> str:
@@ -312,6 +313,55 @@ def _mention(text: str, start: int, end: int, readings: Sequence[Reading], regio
             form = "" if ingredient not in fitting else form
     others = tuple(item for item in items if item != (f"{ingredient}.{form}" if form else ingredient))
     return Mention(start, end, text[start:end], ingredient, form, None, round(sureness, 4), others)
+
+
+# Words that two names may share, said once: "oat or almond flour", "almond flour or oat".
+_SHARED = word_set("flour milk oil sugar starch chocolate cream yeast yogurt yoghurt vinegar syrup")
+_SHARED_BEFORE = _SHARED - word_set("sugar syrup vinegar")
+# Foods of their own, whatever stands beside them: "almond milk or butter".
+_ALONE = word_set("butter cream water sugar honey egg salt jam berry")
+_ALONE_AFTER = _ALONE | {"milk"}
+# A choice takes so many words at most, the next name's first among them.
+_JOINERS = 3
+_CHOICE = re.compile(
+    r"\s?[/,]\s?|,?\s(?:or|and|vs\.?|versus|not|than|instead of|rather than|to)\s(?:the\s|with\s)?", re.IGNORECASE
+)
+_ENDS = re.compile(
+    r"[^\w-]*$|[.,;:!?)(/]|\s(?:for|in|is|are|as|would|will|does|do|work|be|better|best|instead|here|and|or|if|which|can|to|with)\b",
+    re.IGNORECASE,
+)
+
+
+def _with_shared_heads(text: str, words: Sequence[_Word], found: list[Mention], index: NameIndex) -> list[Mention]:
+    """Read a name whose last words stand with its neighbour only: "oat or almond flour", "almond milk or oat"."""
+    by_start = {m.start: m for m in found}
+    covered = {place for m in found for place in range(m.start + 1, m.end)}
+    places = {word.start: place for place, word in enumerate(words)}
+    for whole in found:
+        first = last = places[whole.start]
+        while last + 1 < len(words) and words[last + 1].end <= whole.end:
+            last += 1
+        if last == first or words[last].bare not in _SHARED:
+            continue
+        shared = " ".join(word.bare for word in words[first + 1 : last + 1])
+        for word in _shorn(text, words, first, last):
+            readings = [r for r in index.readings.get(f"{word.bare} {shared}", ()) if r.language == "en"]
+            own = by_start.get(word.start)
+            if readings and word.start not in covered and (own is None or own.end == word.end):
+                by_start[word.start] = _mention(text, word.start, word.end, readings, "", _BY_FORM)
+    return [by_start[start] for start in sorted(by_start)]
+
+
+def _shorn(text: str, words: Sequence[_Word], first: int, last: int) -> Iterator[_Word]:
+    """The words, before a name or after it, that a choice joins to it."""
+    for word in words[max(0, first - _JOINERS) : first]:
+        if _CHOICE.fullmatch(text, word.end, words[first].start) and word.bare not in _ALONE:
+            yield word
+    if words[last].bare in _SHARED_BEFORE:
+        for word in words[last + 1 : last + 1 + _JOINERS]:
+            joined = _CHOICE.fullmatch(text, words[last].end, word.start)
+            if joined and word.bare not in _ALONE_AFTER and _ENDS.match(text, word.end):
+                yield word
 
 
 _BESIDE = re.compile(r"^[\s(,]{1,3}(?:the\s)?$")

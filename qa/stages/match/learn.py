@@ -24,7 +24,7 @@ from qa.stages.match.spoken import Spoken
 from qa.stages.match.wording import Known, Worded, Wording, worded, written
 from qa.text.pairs import role_in
 
-_WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?")
+_WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?|\b00\b")
 _LONGEST_NAME = 4
 # Every so many phrasings is asked as if it were not known.
 _PHRASINGS_ASKED = 12
