@@ -6,6 +6,7 @@ clean → sort → extract → match → compute → draft → render → vouch
 from __future__ import annotations
 
 import re
+import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -170,7 +171,8 @@ def finish(outline: Outline, library: Library, settings: Settings, voice: Voice)
 
 def _write(outline: Outline, library: Library, voice: Voice) -> Page:
     gate = Gate(voice.templates)
-    thanks = voice.thanks[len(outline.comment) % len(voice.thanks)] if outline.thanks and voice.thanks else ""
+    turn = zlib.crc32(outline.comment.encode())  # ids of an upload are mostly of one length, so that tells nothing
+    thanks = voice.thanks[turn % len(voice.thanks)] if outline.thanks and voice.thanks else ""
     values = {
         "parts": [_part(gate, part) for part in outline.parts],
         "cautions": [library.caution(caution).text for caution in outline.cautions],

@@ -75,6 +75,12 @@ def test_replies_keep_to_the_contract(replies):
         assert (reply["reply"] is not None) == (reply["status"] in {"drafted", "ask_back"})
 
 
+def test_viewers_of_one_upload_are_thanked_in_different_words(replies):
+    lines = (shipped("templates") / "voice.txt").read_text(encoding="utf-8").splitlines()
+    thanked = {line for line in lines for reply in replies if line and (reply["reply"] or "").startswith(line)}
+    assert len(thanked) > 1
+
+
 def test_no_comment_that_asks_about_health_or_a_hazard_is_drafted(replies):
     labelled, _ = load_examples(shipped("sample_comments") / "labelled" / "demo.jsonl")
     kept = {e.id for e in labelled if e.status == "needs_you" and set(e.reasons) & {"health", "unsafe", "legal"}}
