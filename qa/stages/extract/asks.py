@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from qa.knowledge import limits
 from qa.measures.parse import Amount
 from qa.records import AskType, Mention, Piece
+from qa.stages.extract.dangers import asks
 from qa.stages.extract.frames import marked
 from qa.stages.extract.learn import Typed
 from qa.text.pairs import lacking_in, pair_in, points_at_used
 from qa.text.phrases import as_pattern, phrases
+from qa.text.telling import telling
 
 # "if so how much", "and do I need more water": goes on with the ask before it.
 _GOES_ON = re.compile(
@@ -29,6 +31,13 @@ _GOES_ON = re.compile(
 # "is it a must or can I leave it": the other half of a choice is no question of its own.
 _OR = re.compile(r"[\s,]*or\s+", re.IGNORECASE)
 _KEPT: frozenset[AskType] = frozenset(("health", "allergy", "safety"))
+# A question of the same kind that tells so little goes on with the one before: "and would it rise?".
+_LITTLE = 1
+_FAILED: frozenset[AskType] = frozenset(("went_wrong", "colour"))
+# What a question after a failure wants if it only blames something for it.
+_BLAMED: frozenset[AskType] = frozenset(
+    ("went_wrong", "colour", "purpose", "check", "method", "equipment", "same_thing", "other")
+)
 _SUSPECTS = phrases("""is it | was it | because | could it be | did i | is that | too much | too little | under |
     over | the cause""")
 _FOLLOWING: frozenset[AskType] = frozenset(("weight", "check", "purpose", "other", "method", "scaling"))
@@ -80,11 +89,16 @@ def asked(
         sure = round(sureness * told.sureness, 4)
         kind = _kept_from_us(told.type, text, piece.text)
         last = found[-1] if found else None
-        if last and _belongs(last, kind, sentence, text[last.end : piece.start]):
+        if last and _belongs(last, kind, sentence, *_parted(text, last, piece)):
             found[-1] = Asked(last.start, piece.end, last.type, max(last.sureness, sure), last.others)
         else:
             found.append(Asked(piece.start, piece.end, kind, sure, told.others if kind == told.type else ()))
     return found
+
+
+def _parted(text: str, last: Asked, piece: Piece) -> tuple[str, str, str]:
+    """A question, what stands after it, and the next question."""
+    return text[last.start : last.end], text[last.end : piece.start], text[piece.start : piece.end]
 
 
 def _kept_from_us(kind: AskType, comment: str, sentence: str) -> AskType:
@@ -94,21 +108,22 @@ def _kept_from_us(kind: AskType, comment: str, sentence: str) -> AskType:
     return "safety" if limits.hazard_asked(sentence, comment) else kind
 
 
-def _belongs(last: Asked, kind: AskType, sentence: str, between: str) -> bool:
+def _belongs(last: Asked, kind: AskType, sentence: str, said: str, between: str, own: str) -> bool:
     """Whether a question only goes on with the one before it."""
     if between.strip(" ,;.?!") and len(between) > 40:
         return False
-    if _OR.fullmatch(between) and kind not in _KEPT and last.type not in _KEPT:
+    if kind in _KEPT or last.type in _KEPT:
+        return last.type == kind
+    if _OR.fullmatch(between) or (last.type == kind != "other" and not (asks(said) and _asks_more(own))):
         return True
-    if last.type == kind and kind != "other":
-        return True
-    if (
-        last.type in {"went_wrong", "colour"}
-        and _SUSPECTS.search(sentence)
-        and kind not in {"health", "allergy", "storage"}
-    ):
+    if last.type in _FAILED and kind in _BLAMED and _SUSPECTS.search(sentence):
         return True
     return kind in _FOLLOWING and last.type in {"swap", "weight", "scaling"} and bool(_GOES_ON.search(sentence))
+
+
+def _asks_more(own: str) -> bool:
+    """Whether a sentence is a question with words of its own."""
+    return asks(own) and telling(own) > _LITTLE
 
 
 def items_of(ask: Asked, text: str, mentions: Sequence[Mention], amounts: Sequence[Amount]) -> tuple[str, ...]:

@@ -5,21 +5,8 @@ from __future__ import annotations
 import re
 
 from qa.records import Ask
+from qa.text.telling import telling
 
-# Words that say nothing of a subject.
-_EMPTY = frozenset(
-    """the and but for not any are can could did does doing done don't get got had has have having her him his how i'm
-    is isn't it's its just make made many may mine more much must mean need normal okay one our please really right
-    same say should so some still such than thanks that that's the their them then there these they this those too use
-    used using very want was wasn't way well were what what's whats when where which who why will with won't would
-    wouldn't wrong you your advice anyone been being bad before cause caused causes change differently do fix going
-    happen happened happening happens help idea ideas issue keep keeps know maybe missing mistake point problem reason
-    result save saved secret solution something suggest suggestion suggestions thing think tip tips trick try work
-    because also again always every time next first after better best good now like often ever never sure matter
-    matters due fault guess could've should've lol haha pls plz tell hello dear anybody everyone else instead start
-    starting maybe perhaps possible possibly okay fine""".split()
-)
-_WORD = re.compile(r"[^\W\d_][\w']+")
 # Up to so many telling words a question is bare; up to more where a failure is told before it is asked about.
 _FEW, _FEW_OF_FAILURE = 2, 4
 _FAILURES = frozenset(("went_wrong", "colour"))
@@ -70,5 +57,4 @@ def told(ask: Ask) -> str:
 
 
 def _bare(ask: Ask) -> bool:
-    telling = sum(len(word) > 2 and word.lower() not in _EMPTY for word in _WORD.findall(ask.text))
-    return telling <= (_FEW_OF_FAILURE if ask.type in _FAILURES else _FEW)
+    return telling(ask.text) <= (_FEW_OF_FAILURE if ask.type in _FAILURES else _FEW)
