@@ -31,6 +31,9 @@ def split(text: str) -> list[str]:
         ("I wonder if I can use oats", ["I wonder if I can use oats"]),
         ("what can i use instead and if so how much", ["what can i use instead and if so how much"]),
         ("somewhat gummy", ["somewhat gummy"]),
+        ("which sugar free dark chocolate do you use", ["which sugar free dark chocolate do you use"]),
+        ("how long does it keep, and is margarine all right?", ["how long does it keep", "is margarine all right?"]),
+        ("it is wet, and is very sticky to the touch?", ["it is wet, and is very sticky to the touch?"]),
         ("", []),
     ],
 )  # fmt: skip

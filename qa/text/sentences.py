@@ -43,9 +43,16 @@ _ASKS = (
     rf"(?:{_INVERTED}|{_WH}|any\s+(?:idea|ideas|tips|suggestions|advice|chance|thoughts|substitute)\b|"
     r"please\s+(?:tell|help|advise|share))"
 )
+# ", and is margarine all right?": after a comma and a joining word any subject does, if all ends in a question mark.
+_ASKS_AS_WELL = (
+    r"(?:is|are|would|will|does|can|could|should)\s+"
+    r"(?!(?:be|been|make|bake|use|say|love|like|recommend|very|so|really|quite|too|not|now|still|always|just|also|never|only|all|\w+ly|\w+ing|\w+ed|more|less)\b)"
+    r"[\"'“a-z][^.!?\n]{5,160}\?"
+)
 _OPENING = re.compile(
     rf"(?:,\s*|\s+)(?:(?:but|and|also|so|because|btw|otherwise|however|now|though|or)\s+){{0,2}}(?={_ASKS})"
-    rf"|,\s+(?=(?:but|so|however|though|although)\s)|\s+(?=(?:but|however)\s+(?:i|it|the|my|we|they|this|mine)\b)",
+    rf"|,\s*(?:and|also|or|but)\s+(?={_ASKS_AS_WELL})"
+    r"|,\s+(?=(?:but|so|however|though|although)\s)|\s+(?=(?:but|however)\s+(?:i|it|the|my|we|they|this|mine)\b)",
     re.IGNORECASE,
 )
 # Words after which an inversion is no new question: "what can i", "so can you", "if is", "know what is".

@@ -59,6 +59,7 @@ def asking(one: Cleaned) -> tuple[Piece, ...]:
         ("egg white and caster sugar", ["egg.white", "sugar.caster"]),
         ("is 00 flour the same as plain, at 1.00 a bag", ["wheat.type-00-flour", "wheat.all-purpose-flour"]),
         ("do you oil yours", []),
+        ("wheat flour (atta) in place of maida", ["wheat.atta", "wheat.atta", "wheat.all-purpose-flour"]),
         ("psyllium, 10 g powder", ["psyllium", "psyllium.powder"]),
         ("2 tsp soda", ["baking-soda"]),
         ("tigernut flour", ["tigernut.flour"]),

@@ -206,7 +206,8 @@ def find_mentions(text: str, language: str, region: str, index: NameIndex) -> li
             if not _excused(text, key, start, end, idle):
                 found.append(_mention(text, start, end, readings, region, sureness))
         at += used or 1
-    return _with_forms(text, words, _with_shared_heads(text, words, found, index), index)
+    found = _explained(text, _with_shared_heads(text, words, found, index))
+    return _with_forms(text, words, found, index)
 
 
 def _as_written(word: str) -> str:
@@ -323,6 +324,7 @@ _ALONE = word_set("butter cream water sugar honey egg salt jam berry")
 _ALONE_AFTER = _ALONE | {"milk"}
 # A choice takes so many words at most, the next name's first among them.
 _JOINERS = 3
+_EXPLAINS = re.compile(r"\s?\(\s?(?:i\.?e\.?,?\s)?")
 _CHOICE = re.compile(
     r"\s?[/,]\s?|,?\s(?:or|and|vs\.?|versus|not|than|instead of|rather than|to)\s(?:the\s|with\s)?", re.IGNORECASE
 )
@@ -350,6 +352,16 @@ def _with_shared_heads(text: str, words: Sequence[_Word], found: list[Mention], 
             if readings and word.start not in covered and (own is None or own.end == word.end):
                 by_start[word.start] = _mention(text, word.start, word.end, readings, "", _BY_FORM)
     return [by_start[start] for start in sorted(by_start)]
+
+
+def _explained(text: str, found: list[Mention]) -> list[Mention]:
+    """Take the form from what explains a name: "wheat flour (atta)"."""
+    return [
+        replace(one, form=after.form)
+        if not one.form and after.ingredient == one.ingredient and _EXPLAINS.fullmatch(text, one.end, after.start)
+        else one
+        for one, after in zip(found, [*found[1:], *found[-1:]], strict=True)
+    ]
 
 
 def _shorn(text: str, words: Sequence[_Word], first: int, last: int) -> Iterator[_Word]:
