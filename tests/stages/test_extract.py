@@ -14,7 +14,8 @@ from qa.stages.extract import AskModel, extract
 from qa.stages.extract.asks import Asked, amounts_of, items_of
 from qa.stages.extract.constructions import construction
 from qa.stages.extract.dangers import recipe_conflict, unsafe_tips
-from qa.stages.extract.names import bare, find_mentions, index_of
+from qa.stages.extract.index import bare, index_of
+from qa.stages.extract.names import find_mentions
 from qa.stages.extract.region import region_of
 from qa.text.sentences import pieces_of
 

@@ -15,8 +15,9 @@ from qa.stages.extract import dangers
 from qa.stages.extract.asks import TAKE_TWO, Asked, amounts_of, asked, asking, items_of
 from qa.stages.extract.dishes import dish_of, symptom_of
 from qa.stages.extract.frames import marked
+from qa.stages.extract.index import NameIndex, index_of
 from qa.stages.extract.learn import AskModel, Question, Typed, learn_asks, typed
-from qa.stages.extract.names import NameIndex, find_mentions, index_of
+from qa.stages.extract.names import find_mentions
 from qa.stages.extract.region import region_of
 from qa.stages.extract.shown import Shown, replaced_by, shown_in, under
 from qa.text.pairs import names_only_used

@@ -9,7 +9,8 @@ from qa.knowledge.facts import Episode
 from qa.knowledge.library import Library
 from qa.records import Ask, AskType
 from qa.stages.extract.dishes import dish_of, symptom_of
-from qa.stages.extract.names import NameIndex, find_mentions
+from qa.stages.extract.index import NameIndex
+from qa.stages.extract.names import find_mentions
 
 # What is asked about the bake that was shown unless another is named; a sum is about no dish.
 _OF_THE_BAKE: frozenset[AskType] = frozenset(
