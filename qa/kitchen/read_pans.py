@@ -25,12 +25,12 @@ _SEVERAL = re.compile(r"\b(?:two|three|four|[2-9])\s$", re.IGNORECASE)
 _COUNTS = {"two": 2, "three": 3, "four": 4}
 _OLD_SECOND = re.compile(
     r"\b(?:from|instead of|in place of|rather than|calls for|in the recipe"
-    r"|(?:recipe|it|yours)\s(?:is|says|calls|needs|wants|uses|has))\b",
+    r"|(?:recipe|it|yours|your \w+)\s(?:is|says|calls|needs|wants|uses|has))\b",
     re.IGNORECASE,
 )
 # What stands between two tins where only one of their sizes has a unit, and what follows the other.
 _BESIDE = re.compile(
-    r"\b(?:instead of|in place of|rather than|mine|yours|(?:recipe|it)\s(?:is|says|calls|needs|wants|uses)"
+    r"\b(?:instead of|in place of|rather than|mine|yours|(?:recipe|it|your \w+)\s(?:is|says|calls|needs|wants|uses)"
     r"|i (?:only )?(?:have|got|own))\b",
     re.IGNORECASE,
 )

@@ -53,6 +53,7 @@ def test_what_the_writer_made_of_the_label(text, claimed):
         ("wants a 20cm tin and I have 2 x 15cm", ["20 cm round", "2 of 15 cm round"]),
         ("bake in a tin", []),
         ("I want to do this in a 23 cm tin in place of the 20, do I need more?", ["20 cm round", "23 cm round"]),
+        ("I have a 26 cm springform and your cake is 20, double it?", ["20 cm round", "26 cm round"]),
         ("recipe says 20cm but mine is 23", ["20 cm round", "23 cm round"]),
         ("only got a 9 inch tin and it says 8, is that ok", ["8 inch round", "9 inch round"]),
         ("an 8 inch cake, and the recipe says 6 eggs", []),

@@ -68,6 +68,7 @@ def asking(one: Cleaned) -> tuple[Piece, ...]:
         ("egg-free", ["egg"]),
         ("egg substitute", ["egg"]),
         ("tomatoes and bacon", ["tomato", "bacon"]),
+        ("butter, oil, tried both", ["butter", "oil"]),
     ],
 )
 def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], library: Library) -> None:
@@ -91,6 +92,7 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "my ginger nuts are soft",
         "it split and looks like cottage cheese",
         "they overflow and go into one giant mushroom",
+        "it came out like tiny curds",
         "take it with a pinch of salt lol",
         "thanks honey!",
         "the brand matches my whisk",

@@ -39,7 +39,7 @@ def find_mentions(text: str, language: str, region: str, index: NameIndex) -> li
     found: list[Mention] = []
     at = 0
     while at < len(words):
-        key, used, sureness = _name_at(words, at, index)
+        key, used, sureness = _name_at(text, words, at, index)
         unknown = _unknown(text, words, at, used, index) if language == "en" else None
         if unknown:
             found.append(unknown)
@@ -74,12 +74,14 @@ def _unknown(text: str, words: Sequence[Word], at: int, used: int, index: NameIn
     return Mention(word.start, head.end, text[word.start : head.end], food, head.bare, None, BY_FORM)
 
 
-def _name_at(words: Sequence[Word], at: int, index: NameIndex) -> tuple[str, int, float]:
+def _name_at(text: str, words: Sequence[Word], at: int, index: NameIndex) -> tuple[str, int, float]:
     """The longest name that begins at a word: the name, how many words it takes, how sure the spelling is."""
     first = words[at].bare
     within = first if first in index.firsts else _repaired(first, index.within, index)
     longest = min(index.firsts.get(within, 0), len(words) - at, _LONGEST_NAME)
     for count in range(longest, 1, -1):
+        if "," in text[words[at].end : words[at + count - 1].start]:
+            continue  # "butter, oil" is a list
         rest = [bare(word.bare) if word.bare in IN_THE_PLURAL else word.bare for word in words[at + 1 : at + count]]
         key = " ".join([within, *(_as_in_names(word, index) for word in rest)])
         if key in index.readings:

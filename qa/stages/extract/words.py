@@ -168,7 +168,7 @@ IDIOMS = phrases(
         you|bye|love you|yes|no),? (honey|sugar) | (rice|egg|bread|yogh?urt)
         (cooker|timer|beater|maker|machine|slicer|boiler) | butter (knife|dish|fingers) | salt lake | ginger
         ?(cat|hair|tom|nuts?|snaps?) | (look*|still|went|turned|gone|all|just) like (cottage cheese|yogh?urt) |
-        (giant|like a|like) mushrooms? |
+        (giant|like a|like) mushrooms? | (tiny|little|small) curds? |
         (my|the|our) (cat|dog|horse) (honey|pepper|ginger|cocoa|mocha|butter|sugar|pumpkin) |
         sugar ?(daddy|rush|coat*) | cup of (tea|coffee) | spill* the (tea|beans) | smooth as butter | milk it
         | crying over spil* milk | sugar (patients?|disease|levels?|alcohols?) | blood sugar | cured?
