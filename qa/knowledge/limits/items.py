@@ -16,6 +16,7 @@ from qa.knowledge.limits.states import (
     HABIT,
     HARM,
     IT,
+    LEAVES_OUT,
     LEFT_AWAY,
     LONG_ENOUGH,
     NAMED_SO,
@@ -28,10 +29,12 @@ from qa.knowledge.limits.states import (
     SHADE,
     SPOILT,
     SPOILT_AS_WELL,
+    STANDING,
     STANDS_OUT,
     STATE,
     STRENGTH,
     TO_BE_EATEN,
+    TO_KEEP_COLD,
     TO_USE,
     TOXIC,
     TURNED,
@@ -65,9 +68,12 @@ def _spoils(said: str, told: str) -> bool:
     return bool(PERISHABLE.search(said) or (IT.search(said) and PERISHABLE.search(told)))
 
 
-def _kept_in(said: str) -> bool:
+def _kept_in(said: str, told: str) -> bool:
     """Whether a thing is brought to the warmth of the room to be used, or left away."""
-    return bool(TO_USE.search(said) or LEFT_AWAY.search(said))
+    if TO_USE.search(said) or LEFT_AWAY.search(said):
+        return True
+    about = told if IT.search(said) else said
+    return bool(LEAVES_OUT.search(said)) and not (STANDING.search(said) or TO_KEEP_COLD.search(about))
 
 
 def _spoken_for(whole: str) -> bool:
@@ -90,16 +96,18 @@ def _harmless(said: str, told: str) -> bool:
 
 def _unproven(said: str, whole: str, told: str, *, judged: bool) -> bool:
     """Whether a way of keeping or eating is asked about that no authority calls safe."""
-    if _preserved(whole) or NEVER.search(whole) or RAW.search(whole) or EATEN_RAW.search(said):
+    if _preserved(whole, told) or NEVER.search(whole) or RAW.search(whole) or EATEN_RAW.search(said):
         return True
-    return (judged and bool(NEVER.search(told))) or ((judged or bool(LONG_ENOUGH.search(said))) and _preserved(told))
+    return (judged and bool(NEVER.search(told))) or (
+        (judged or bool(LONG_ENOUGH.search(said))) and _preserved(told, told)
+    )
 
 
-def _preserved(told: str) -> bool:
+def _preserved(said: str, told: str) -> bool:
     """Whether food is put up to keep; a cheesecake in a water bath is not, unless jars are spoken of."""
     if SET_IN_WATER.search(told) and not JARRED.search(told):
-        told = WATER_BATH.sub("", told)
-    return bool(PRESERVING.search(told))
+        said = WATER_BATH.sub("", said)
+    return bool(PRESERVING.search(said))
 
 
 def hazard_asked(sentence: str, comment: str) -> bool:
@@ -118,7 +126,7 @@ def hazard_asked(sentence: str, comment: str) -> bool:
     natural = bool(REACTION.search(told)) and not SPOILT.search(told)
     if SHADE.search(told) and (natural or HARM.search(said)):
         return not natural
-    if TOXIC.search(said) or (STANDS_OUT.search(said) and _spoils(said, told) and not _kept_in(said)):
+    if TOXIC.search(said) or (STANDS_OUT.search(said) and _spoils(said, told) and not _kept_in(said, told)):
         return True
     if _harmless(said, told) or HABIT.search(said) or (OMITTED.search(said) and not GRAVE.search(said)):
         return False

@@ -28,7 +28,7 @@ PRESERVING = phrases(
         keeps? .. (pantry|shelf|larder|cupboard) .. (year|months|winter) |
         (year|months|winter) .. (pantry|shelf|larder|cupboard) | (pantry|shelf|larder|cupboard) .. (for|all|a)
         .. (year|months|winter) | pressure[ -]?(cann*|cook .. jars?) | water[ -]?bath* ..
-        (can|canned|canning|jars?|curd|butter|pumpkin|jam|sauce|jelly|pickle*|times?) |
+        (canned|canning|jars?|curd|butter|pumpkin|jam|sauce|jelly|pickle*|times?) |
         (curd|butter|pumpkin|jam|sauce|jelly|pickle*|jars?|tomato*|fruit|filling) .. water[ -]?bath* | shelf[
         -]?stable | shelf life .. (jars?|home ?made (jam|oil|sauce|syrup|curd|filling|chutney|pesto)) |
         (cakes?|bread|loaf|loaves|brownies?|muffins?|flour|butter|curd|nuts|filling|batter) .. in ..

@@ -277,4 +277,23 @@ SPOILT_AS_WELL = phrases(
 )
 IT = phrases("it | they | them | this | these")
 # To leave a thing away, not to leave it standing.
-LEFT_AWAY = re.compile(r"\bleav\w+ out (?:the |any |my |some )?\w+(?: \w+)?\W*$", re.IGNORECASE)
+LEFT_AWAY = re.compile(
+    r"\bleav\w+ out (?:the |any |my |some )?\w+(?: \w+)?\W*$"
+    r"|\bleav\w+(?: \w+){1,4} out of (?:the |my |this |your |a )?"
+    r"(?!fridge|refrigerator|freezer|cold|cool|ice|the |my )\w",
+    re.IGNORECASE,
+)
+# "can I leave the egg out" mostly means without it, unless a place, a time or the warmth of a room is spoken of, or
+# what is left out is a dish that must be kept cold.
+LEAVES_OUT = phrases("(leave|leaves|leaving|left) .. out")
+STANDING = phrases(
+    """overnight | night | days? | hours? | hrs? | minutes? | mins? | how long | counter | worktop | bench | table |
+        side | kitchen | car | sun | heat | garage | room | warm* | cool* | soften* | cold | chill* | fridge |
+        refrigerat* | unrefrigerated | outside | safe* | still | since | until | till | all day | morning |
+        evening | \\d+"""
+)
+TO_KEEP_COLD = phrases(
+    """cheesecakes? | custard* | quiche* | tiramisu | mousse | trifle | curd | pies? | tarts? | fillings? | gravy |
+        stock | stuffing | cooked | leftovers? | sausage rolls? | (cream|custard) (cake|puffs?|buns?|horns?) |
+        eclairs? | they | these | those | them"""
+)

@@ -153,7 +153,7 @@ _FIGURES = phrases(
         | duck (egg*|fat) | quail eggs? | hens? eggs? | fried chicken | monkey bread | bear claws? | piggy |
         clot(ted)? cream | (throat|heart) of the (oven|loaf) | in the (car|boot) rash | addicted | allergic to
         (washing|work|waiting|mornings?|effort|reading|maths?|cleaning|dishes|recipes|fuss|faff*|sifting|kneading|
-        patience|exercise) | type (1|one|2|two|ii) flours? | like the same (tin|spoon|knife|board)
+        patience|exercise) | type (1|one|2|two|ii) flours? | cream of tartar | like the same (tin|spoon|knife|board)
         | blood pressure (goes|went|rose|is|shoots) .. (when|at|over|watching|seeing|every) | diabetes (in|on)
         (a|the) | (give|gave) me diabetes"""
 )

@@ -23,8 +23,16 @@ from qa.stages.match.evidence import Candidate, as_rows, candidates
 from qa.stages.match.spoken import Spoken
 from qa.stages.match.wording import Known, Worded, Wording, worded, written
 from qa.text.pairs import role_in
+from qa.text.phrases import phrases
 
 _WORD = re.compile(r"\{\w+\}|[^\W\d_]+(?:'[^\W\d_]+)?|\b00\b")
+# What only the maker of the video knows: "what size of tin did you use", "how many does this make".
+_OF_THE_MAKER = phrases(
+    """(did|do|have|had|are|were|will|would) (you|u|ya|y'all) (use*|bake*|do|get|make|have|add|put|buy|weigh|mean|grind|
+        leave|chill|rest|roll|going|planning|using|ever) | your (recipe|video|cup|tin|pan|oven|one|ones|version|batter|
+        dough|bread|loaf|cake|cookies|kitchen|flour) | yours | (this|it|that|recipe) (make|makes|serve|serves|yield*) |
+        in the video | on screen | (this|the) recipe | this (one|cake|bread|loaf|bake)"""
+)
 _LONGEST_NAME = 4
 # Every so many phrasings is asked as if it were not known.
 _PHRASINGS_ASKED = 12
@@ -151,13 +159,15 @@ def _ranking(found: Sequence[Candidate], worth: NDArray[np.float64]) -> list[tup
 
 
 def _evidence(ask: Ask, scored: Sequence[tuple[float, Candidate]]) -> tuple[float, ...]:
-    """What speaks for the first of a ranking: its share, its lead, how sure what was asked, its own evidence."""
+    """What speaks for the first of a ranking: its share and lead, how it was asked, and its own evidence."""
     score, first = scored[0]
     lead = min(score - scored[1][0], 4.0) if len(scored) > 1 else 4.0
     share = 1 / sum(math.exp(other - score) for other, _ in scored)
     words = ask.text.split()
+    of_the_maker = float(_OF_THE_MAKER.search(ask.text) is not None)
     kind = (float(first.type == one) for one in ASK_TYPES)  # "where to buy" is answered in one way, "how to" in many
-    return (score, lead, share, ask.sureness, float("?" in ask.text), min(len(words), 20) / 20, *kind, *first.evidence)
+    form = (float("?" in ask.text), of_the_maker, min(len(words), 20) / 20)
+    return (score, lead, share, ask.sureness, *form, *kind, *first.evidence)
 
 
 class Ranked(NamedTuple):
