@@ -162,7 +162,7 @@ def test_a_health_question_goes_to_a_person_without_advice(starter: Workbench):
     assert "S34" in reply["cautions"]
 
 
-@pytest.mark.parametrize("text", ["what size pan did you use?", "How many does this make?", "which cocoa did you use here?"])
+@pytest.mark.parametrize("text", ["what size pan did you use?", "which cocoa did you use here?"])
 def test_what_only_the_maker_of_the_video_knows_is_left_to_them(starter: Workbench, text: str):
     assert starter.ask(text)["status"] == "needs_you"
 
