@@ -69,6 +69,7 @@ def asking(one: Cleaned) -> tuple[Piece, ...]:
         ("egg substitute", ["egg"]),
         ("tomatoes and bacon", ["tomato", "bacon"]),
         ("butter, oil, tried both", ["butter", "oil"]),
+        ("no honey in the house, no sugar", ["honey", "sugar"]),
     ],
 )
 def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], library: Library) -> None:
@@ -93,8 +94,10 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "it split and looks like cottage cheese",
         "they overflow and go into one giant mushroom",
         "it came out like tiny curds",
+        "one side was flat as a coaster",
         "take it with a pinch of salt lol",
         "thanks honey!",
+        "no, honey!",
         "the brand matches my whisk",
         "where is the bread",
         "she is on insulin",

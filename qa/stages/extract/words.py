@@ -155,7 +155,7 @@ ORDINARY = word_set(
         softening spirited sprinkled sprinkler squashed started startle stoney sugary sultan sultanate
         vitamin waiter walter watery whisk whisked whisker whitbread whitehead whiten whiter whitey
         wholesale brian bread cured salty battery bitter better batter butler flavor flower flowers floor
-        floured coast toast roast honestly honor money maple apples simple sample lover clever crumb crumbs
+        floured coast coaster toast roast honestly honor money maple apples simple sample lover clever crumb crumbs
         starting starts creamed pesach"""
 )
 
@@ -165,7 +165,7 @@ IDIOMS = phrases(
         earth | piece of cake | bread and butter (of|job) | cream of the crop | couch potato | hot potato |
         egg(ed|ing) on | butter(ed|ing)? (me|him|her|them) up | butter(ed|ing)? up | (good|bad) egg | egg on
         (my|his|her|your) face | walk(ing)? on egg ?shells | honey ?moon* | (dear|oh|hi|hello|hey|thanks|thank
-        you|bye|love you|yes|no),? (honey|sugar) | (rice|egg|bread|yogh?urt)
+        you|bye|love you),? (honey|sugar) | (yes|no), (honey|sugar) | (rice|egg|bread|yogh?urt)
         (cooker|timer|beater|maker|machine|slicer|boiler) | butter (knife|dish|fingers) | salt lake | ginger
         ?(cat|hair|tom|nuts?|snaps?) | (look*|still|went|turned|gone|all|just) like (cottage cheese|yogh?urt) |
         (giant|like a|like) mushrooms? | (tiny|little|small) curds? |
