@@ -153,11 +153,13 @@ def test_the_same_library_gives_the_same_matches(moon: Library) -> None:
         ("what flour for gluten free cakes", SAID),
         ("what flour for cakes", UNSAID),
         ("what flour for gluten free cakes, not cheesecakes", BARRED),
+        ("gluten free cake in a tin, what flour", BARRED),
+        ("gluten free cake, what is the tingle", SAID),
     ],
 )
 def test_an_answer_looks_for_the_dish_and_the_words_it_wants(text: str, far: float, library: Library) -> None:
     """Words count from their beginning, whatever stands between them; the condition least met decides."""
-    when = (("dish", "cake, not cheesecake"), ("says", "gluten free"))
+    when = (("dish", "cake, not cheesecake, not tin"), ("says", "gluten free"))
     answer = replace(library.answer("swap-any"), when=when)
     assert met(Ask("swap", 0, len(text), text), answer) == far
 

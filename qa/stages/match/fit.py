@@ -19,6 +19,8 @@ _SAME_FORM, _USUAL_FORM, _SAME_INGREDIENT, _FAMILY, _ANY = 1.0, 0.95, 0.85, 0.5,
 # How far an answer's conditions are met: said in the ask, only in the comment around it, not at all; or ruled out.
 SAID, AROUND, UNSAID, BARRED = 1.0, 0.5, 0.0, -1.0
 
+# Options of a condition up to so many letters are whole words.
+_SHORT = 3
 _NO_WORD = re.compile(r"[\W_]+")
 
 # What an answer for any dish is worth beside one for the very dish, and one for the dish of two things asked about.
@@ -142,11 +144,16 @@ def _options(wanted: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 
 def _among(understood: str, options: Sequence[str], text: str) -> bool:
-    """Whether an option was understood, or begins a word: "cake" is meant by "cakes", not by "pancakes"."""
+    """Whether an option was understood, or begins a word: "cake" is meant by "cakes", not by "pancakes".
+
+    Options of few letters must be a whole word: "tin", not "tingle".
+    """
     words = _spaced(f"{understood} {text}")  # "grit" is meant by what was understood as "gritty" as well
-    return understood.lower() in options or any(len(option) > 3 and f" {option}" in words for option in options)
+    return understood.lower() in options or any(
+        f" {option}" in words if len(option) > _SHORT else f" {option} " in words for option in options
+    )
 
 
 @lru_cache(maxsize=64)
 def _spaced(text: str) -> str:
-    return " " + _NO_WORD.sub(" ", text.lower())
+    return f" {_NO_WORD.sub(' ', text.lower())} "
