@@ -11,8 +11,8 @@ from qa.text.phrases import phrases
 PRESERVING = phrases(
     """(be|been|getting|get) (canned|bottled|jarred) | sous[ -]?vide ..
         (jars?|cheesecakes?|custards?|garlic|curd) | (jars?|cheesecakes?|custards?|garlic|curd) .. sous[ -]?vide |
-        (canned|can|canning|process*) .. (instant
-        pot|multi-?cooker|pressure cooker|boiling (water )?bath|water bath|dishwasher) | processed in | lids? ..
+        (canned|can|canning|process*) ..
+        (multi-?cooker|pressure cooker|boiling (water )?bath|water bath|dishwasher) | processed in | lids? ..
         (suck|ping|pop|seal|down) | jar cakes? | jars? of .. (cake|bread|loaf|pudding) |
         (cakes?|breads?|loaves) in (a )?jars? | under .. oil | in ..
         sealed jars? .. (larder|pantry|cupboard|shelf)""",
@@ -81,8 +81,8 @@ NEVER = phrases(
         leaves | unsoaked kidney | galvani[sz]ed | lead (glaze*|crystal|paint) | copper (bowl|pan|pot) ..
         (safe|green|acid|lemon|unlined) | unlined copper | self[ -]clean* ... (bird|parrot|budgie|fumes) |
         sprayed (roses?|flowers?|petals) |
-        (pyrex|glass) .. (freezer|fridge|cold|frozen) .. (oven|hot|boiling|hob|broiler|grill) |
-        (freezer|fridge|frozen|cold) .. (oven|hot) .. (pyrex|glass) | glass .. (on the|over)
+        glass .. (freezer|fridge|cold|frozen) .. (oven|hot|boiling|hob|broiler|grill) |
+        (freezer|fridge|frozen|cold) .. (oven|hot) .. glass | glass .. (on the|over)
         (hob|stove|flame|burner) | dry ice | liquid nitrogen | (drain|oven) cleaner | lye | caustic soda |
         sodium hydroxide | (grease|oil|fat|pan) fire | on fire | caught fire | flamm* | flamb* | vodka ..
         (flame|burner|hob) | borax | hydrogen peroxide | mineral oil .. (eat|cake|dough) | antifreeze |

@@ -56,7 +56,7 @@ _IN_JEST = phrases(
         sell (me|my family|my husband|it to|you|him|her) .. on | sell (me|him|her|them) | murphy's law | baking
         law | law unto | arrest me | crime | police | allowed to (use|eat|skip|swap|mix|laugh|do this) | am i
         allowed .. (use|skip|swap|bread|butter) | illegal .. (or what|to taste|levels?|delicious|good) | taxing
-        | sold out | sold on | sold (in|at|by|as|under) .. (supermarket*|stores?|shops?|packets?|bags?|aldi)"""
+        | sold out | sold on | sold (in|at|by|as|under) .. (supermarket*|stores?|shops?|packets?|bags?)"""
 )
 _MAKER = phrases(
     """ask the (company|maker|brand|manufacturer) | (processed|made|packed|milled) (somewhere|anywhere|where) |

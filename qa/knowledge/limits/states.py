@@ -85,13 +85,14 @@ STATE = phrases(
         eggs? .. (float|floats|floated|floating) | (they|it|eggs?|but they) (float|sink)s? | cracked eggs? |
         shell .. cracked | cracked
         (shell|in) | dirty""",
-    """(broke|broken|chip*|crack*|shatter*) .. (glass|jar|bowl|dish|pyrex|ceramic|thermometer|mug|plate) |
+    """(broke|broken|chip*|crack*|shatter*) .. (glass|jar|bowl|dish|ceramic|thermometer|mug|plate) |
         (glass|jar|bowl|dish|thermometer|plate) .. (broke|broken|chip*|crack*|shatter*) | glass in |
-        (peel*|flak*|scratch*) .. (coating|pan|tin|nonstick|teflon|into) |
-        (coating|pan|tin|nonstick|non-stick|teflon) .. (bubbled|blister*|peel*|flak*|scratch*|com* off) |
+        (peel*|flak*|scratch*) .. (coating|pan|tin|nonstick|non-stick|into) |
+        (coating|pan|tin|nonstick|non-stick) .. (bubbled|blister*|peel*|flak*|scratch*|com* off) |
         black bits come |
         (dropped|smashed) .. (plate|glass|bowl|jar|thermometer|mug|ornament|bulb) | shards? | splinters? |
-        (teflon|metal|paint|rust*) (flakes?|bits?|shavings?) | flakes? .. in (the|my) (cake|batter|dough|mix) |
+        (nonstick|non-stick|metal|paint|rust*) (flakes?|bits?|shavings?) |
+        flakes? .. in (the|my) (cake|batter|dough|mix) |
         sprayed | plastic .. melted | melted .. plastic | metal shavings? |
         (dropped|fell) .. (floor|ground|carpet|sink|batter|dough|mix) |
         (found|piece|bits?|chunk) .. (plastic|metal|wire|wood|glass) |
@@ -218,7 +219,7 @@ GRIM = phrases(
     """(chicken|pork|turkey|sausage*|mince|filling) .. (pink|pinky|raw|bloody) | (freezer|fridge) ..
         (ajar|open|died|broke) .. (weekend|nights?|days?|hours?) | (tin|can|jar) .. (hissed|spat|fizzed) |
         refroze* | soft then hard again | weevils? |
-        maggots? | larva* | crawling | shards? | (teflon|rust|metal|paint|coating) flakes? |  droppings |
+        maggots? | larva* | crawling | shards? | (nonstick|rust|metal|paint|coating) flakes? |  droppings |
         (days|weeks) ... (blue|green|white|black|pink|orange|grey|gray) (spots?|patch(es)?|streaks?|dots?|bits?) |
         (carton|packet|pouch|tub|tin|can|lid) .. (puffed|blown|balloon*|bulg*|swollen|dom(ed|ing)) |
         sticky .. stringy | strings? .. smell* |

@@ -147,7 +147,7 @@ _FIGURES = phrases(
         (dog|cat|bunny|rabbit|horse| duck|chicken|hen|bone|heart|baby|lung|brain)[ -]shaped? ..
         (cutter|tin|mould|mold|pan|cookie*|biscuit*|cake)? | (dog|cat|bunny|rabbit|bone| heart) (cookie
         )?(cutter|tin|pan) | cat's out | cat's tongues? | puppy chow | sugar rush | nothing to do with ..
-        (health|diet) | (doctor|dr) (who|oetker|pepper) | cake doctor | sell a kidney | kidney beans? | kidney[
+        (health|diet) | cake doctor | sell a kidney | kidney beans? | kidney[
         -]shaped | lab (grade|coat) | (hurt|broke|sprained|injured) (my|his|her|the) ..
         (wrist|hand|arm|shoulder|thumb|back|finger) | chicken (pie*|pot|stock|broth|breast*| thigh*|wing*|soup)
         | duck (egg*|fat) | quail eggs? | hens? eggs? | fried chicken | monkey bread | bear claws? | piggy |

@@ -18,7 +18,7 @@ _LEAD = (
     r"wondering|i was wondering|i wonder|tell me|do you know|does anyone know|anyone know|any idea)\W+){0,3}"
     r"(?:if\s|whether\s)?"
 )
-_TOOL = """pans? | tins? | trays? | mou?lds? | pyrex | glass | metal | silicone | casserole | mixer | blender |
+_TOOL = """pans? | tins? | trays? | mou?lds? | glass | metal | silicone | casserole | mixer | blender |
         processor | whisk | thermometers? | scales? | machine | air ?fryer | ovens? | microwave | skillet | cooker |
         dutch oven | parchment | paper | grinder | beaters? | spatula | bundt | sheets? | racks? | paddle | hooks? |
         foil | grease | sifter | sieve | stone | steel | cast iron | cup measures? | brush | bowls? | jars? |

@@ -129,10 +129,10 @@ _TABLE: tuple[tuple[str, AskType, str], ...] = (
     ("law and label", "other", """sell | selling | legal* | laws? | licen[cs]e | permit | label ..
         (eu|write|say|must|claim) | write on | market | stall | regulation* | certif* | business | panel |
         allowed to"""),
-    ("tools", "equipment", """pans? | tins? | tray | mou?lds? | pyrex | glass | metal | silicone | dish | mixer |
+    ("tools", "equipment", """pans? | tins? | tray | mou?lds? | glass | metal | silicone | dish | mixer |
         blender | processor | whisk | thermometer | scales? | machine | air ?fryer | oven | microwave | otg |
         skillet | cooker | dutch oven | parchment | grinder | beater | spatula | bundt | sheet | rack | paddle |
-        hook | instant pot | foil | bread ?maker | grease | sifter | sieve | stone | cast iron | pullman | tube
+        hook | pressure cooker | foil | bread ?maker | grease | sifter | sieve | stone | cast iron | pullman | tube
         | muffin (tin|cups) | mill"""),
     ("need a tool", "equipment", """(need|have|use|without|instead of|got) (a|an|the|my|any|no)? ?(\\w+)?
         ?(pan|tin|mixer|blender|machine|

@@ -282,7 +282,7 @@ RULES = (
     _rule(
         "glass and heat",
         "glass",
-        "glass | pyrex | jars?",
+        "glass | jars?",
         """boiling | freezer | cold water | flame | hob | stove | stovetop | broiler | grill | burner | gas ring |
             ice[ -]cold | straight (from|in|into|on)""",
         "pour* | put | stick | straight | goes | chuck | set | stand | bung",
