@@ -38,7 +38,8 @@ _BAKING = phrases(
         (grams?|g|eggs?|tbsp|tsp|cups?|spoons?|more|less|water|for|to use|of|do i (use|need|add)|should i
         (use|add)|would i (use|need)|stevia|sugar|flour|powder) | taste* | flavou?r* | sweet enough | melt* |
         gel | gels | thicken* | fall apart | bake (up|the same|longer|at|in) | come out | turn out |
-        work(ed)? (in|for|as|with|the|well|instead|here|too|just as|fine) | does .. (do|work) | freeze* | frozen | keep
+        work(ed)? (in|for|as|with|the|well|instead|here|too|just as|fine) | behave* |
+        acts? (most|more|much)? ?(like|the same|as) | does .. (do|work) | freeze* | frozen | keep
         (for|fresh|soft|crisp|moist) | stay (crisp|soft|fresh|moist) | store |
         (cake|bread|loaf|cookies?|muffins?|dough|shortbread|batter|sponge|rolls) ..
         (still|come|turn|go|get|stay|work|bake|rest|wait|chill|sit|be (ok|okay|fine) with|be (frozen|left|proofed|
