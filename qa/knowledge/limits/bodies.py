@@ -37,7 +37,8 @@ _FEEDS = phrases(
         | toxic | poison* | safe | ok | okay | fine | bad | harm* | kill* | danger* | allowed | let | serve |
         taste | bit of | suitable | manage | introduce | offer* | start* | age | old enough | when | any | snack
         | good | alright | thicken* | call | vet | doctor | hospital | symptoms | count | eating | raw | what
-        (do|should) i do | what now | problem | worry | worried"""
+        (do|should) i do | what now | problem | worry | worried |
+        panic* | ring"""
 )
 # A verdict on eating is asked for without saying for whom.
 _VERDICT = phrases(

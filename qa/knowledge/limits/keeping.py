@@ -55,7 +55,7 @@ PRESERVING = phrases(
         (jam|jelly|marmalade) | jam .. (without|no|less|half .. ) sugar .. (keep|last|safe|shelf|cupboard) |
         (dry|dried|dehydrate*|drying) ..
         (beans?|pumpkin|puree|vegetables?|fruit|apples?|banana*|meat|jerky|herbs|tomato*|mushroom*|eggs?|slices)
-        .. (shelf|pantry|cupboard|months|year|store|keep|last|jar|safe) | (without|no) (refrigerat*|a
+        .. (shelf|pantry|cupboard|months|year|store|keep|last|jars?|safe) | (without|no) (refrigerat*|a
         fridge|fridge|chilling) .. (months|weeks|keep|last|shelf) | (months|weeks) .. (unrefrigerated|without
         refrigeration|without a fridge) | botulism | clostridium | oxygen absorber* ..
         (cake|bread|brownie*|cookies)"""

@@ -21,7 +21,8 @@ _PLACES = """out | overnight | all night | (over)?night |
     tiffin"""
 # Something happened to it.
 STATE = phrases(
-    f"""(left|forgot|forgotten) .. ({_PLACES}) | (leave|leaving|forget) .. (overnight|all
+    f"""(spots?|dots?|specks?|freckles|patch(es)?|bits) of (green|blue|black|grey|gray|fuzz) |
+        (left|forgot|forgotten) .. ({_PLACES}) | (leave|leaving|forget) .. (overnight|all
         night|counter|worktop|bench|side|car|windowsill|unrefrigerated) |
         (sat|sitting|sits|stood|stands|standing|been|was|were|kept|spent|rode|stayed|travelled|lay) ..
         ({_PLACES}) | (sat|been|kept|lived|stayed) .. (fridge|icebox|refrigerator|tin|box) ..
