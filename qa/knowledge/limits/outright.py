@@ -52,7 +52,7 @@ OUTRIGHT = phrases(
     """how many units (of insulin|for|per|to|do i|should) |
         units (for|per|a|to cover|should i) ..
         (slice|piece|cookie|biscuit|muffin|roll|bun|bread|cake|one|inject|take|bolus) |
-        (do|does) .. (bring|brings|keep|keeps) (down )?(the|my|his|her|your)? ?(blood )?sugar |
+        does .. bring (down)? ?(the|my|his|her|your)? ?(blood)? ?sugar |
         (ring|call|phone) (someone|somebody|a doctor|the doctor|the vet|a vet|poison control|an ambulance) |
         (insulin|carb|i:c) ratio | (inject|bolus) .. for (a|one|it|this|two)""",
     "(give|giving|feed|offer) .. (bab(y|ies)|infants?|toddlers?|months?[ -]olds?)",
