@@ -497,7 +497,7 @@ class Workbench:
     def round_up(self) -> contract.RoundUpShape:
         """The pinned tip sheet as text and as a page, with what was left out and why."""
         topics = {topic.id: topic for topic in self.store.topics()}
-        sheet = round_up.round_up(self._said(), self.tallies(), self.library, topics, self._weighed)
+        sheet = round_up.round_up(self._said(), self.tallies(), self.library, topics, self._weighed, self.voice.thanks)
         written = pipeline.write_round_up(sheet, self._title, self._foot, self.library, self.settings)
         return {
             "title": written.title,

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 from qa.errors import NoKnowledge
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
-from qa.records import Figure, Numbered, Placed, Said, Tally, Topic
+from qa.records import Draft, Figure, Numbered, Placed, Said, Tally, Topic
 from qa.text import number_spans
 
 _SPOONED = ("1 us_tbsp", "1 us_cup")
@@ -69,6 +69,7 @@ def round_up(
     library: Library,
     topics: Mapping[str, Topic],
     weigh: Callable[[str, str], Figure],
+    thanks: Sequence[str] = (),
 ) -> Sheet:
     """Gather the sheet.
 
@@ -78,10 +79,11 @@ def round_up(
         library: names, trials and facts.
         topics: by id.
         weigh: grams of an amount ("1 us_tbsp") of an item; raises NoKnowledge.
+        thanks: sentences that a reply to one viewer may open with, which the sheet does without.
     """
     left_out: list[LeftOut] = []
     sections = (
-        Section("Asked most", _asked(said, library, topics, left_out)),
+        Section("Asked most", _asked(said, library, topics, thanks, left_out)),
         Section("In grams", _grams(said, library, weigh)),
         Section("What viewers found", (*_found(said, tallies, library), *_tips(said, left_out))),
         Section("Tested here", _tested(library)),
@@ -92,32 +94,51 @@ def round_up(
 
 # What one viewer wants for themselves, which helps nobody else on a pinned sheet.
 _FOR_ONE_VIEWER = frozenset(("tried", "where_to_buy", "episode", "other", "check"))
+# A sum that reads one viewer's label does not either.
+_OF_A_LABEL = frozenset(("carbs", "nutrition"))
 
 
 def _asked(
-    said: Sequence[Said], library: Library, topics: Mapping[str, Topic], left_out: list[LeftOut]
+    said: Sequence[Said],
+    library: Library,
+    topics: Mapping[str, Topic],
+    thanks: Sequence[str],
+    left_out: list[LeftOut],
 ) -> tuple[Line, ...]:
     """The best reply of each answered topic, most asked first; signed ones before drafts."""
     by_topic: dict[str, list[Said]] = defaultdict(list)
     for one in said:
         asks = [match.ask for match in one.draft.matched]
         if one.understood.topic and one.draft.status == "drafted" and len(asks) == 1:
-            if asks[0].type in _FOR_ONE_VIEWER:
+            if asks[0].type in _FOR_ONE_VIEWER or (asks[0].type in _OF_A_LABEL and _theirs(one) and not one.signed):
                 left_out.append(LeftOut(_name(one.understood.topic, topics), "of use to one viewer"))
             else:
                 by_topic[one.understood.topic].append(one)
     lines = []
     for topic, askers in sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0])):
         best = max(askers, key=_fitness)
-        text = best.signed or best.draft.reply or ""
+        text, placed = (best.signed, best.draft.figures) if best.signed else _unthanked(best.draft, thanks)
         match = best.draft.matched[0]
         # Over a reply about more than its topic names, or where nothing is named, the question it answers says more.
         about = topics[topic].items if topic in topics else match.ask.ingredients
         own = bool(about) and set(about) == set(match.ask.ingredients)
         name = _name(topic, topics) if own else _question(match.answer, library) or _name(topic, topics)
-        lines.append(Line(name, text, {}, best.draft.figures, best.draft.names, finished=True))
+        lines.append(Line(name, text, {}, placed, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
+
+
+def _unthanked(draft: Draft, thanks: Sequence[str]) -> tuple[str, tuple[Placed, ...]]:
+    """A reply without the sentence that thanks its one viewer, and its figures where they stand then."""
+    text = draft.reply or ""
+    opening = next((f"{line} " for line in thanks if text.startswith(f"{line} ")), "")
+    moved = (replace(one, start=one.start - len(opening), end=one.end - len(opening)) for one in draft.figures)
+    return text.removeprefix(opening), tuple(moved)
+
+
+def _theirs(said: Said) -> bool:
+    """Whether a reply shows the asker's own numbers."""
+    return any(placed.figure.theirs for placed in said.draft.figures)
 
 
 def _question(answer: str | None, library: Library) -> str:
@@ -138,8 +159,7 @@ def _name(topic: str, topics: Mapping[str, Topic]) -> str:
 def _fitness(said: Said) -> tuple[bool, bool, bool, float, int]:
     """How well a reply stands by itself: signed, no thanks to one viewer, no number of theirs, sure, short."""
     thanks = any(kind == "result" for kind, _ in said.understood.kinds)
-    theirs = any(placed.figure.theirs for placed in said.draft.figures)
-    return (bool(said.signed), not thanks, not theirs, said.draft.sureness, -len(said.draft.reply or ""))
+    return (bool(said.signed), not thanks, not _theirs(said), said.draft.sureness, -len(said.draft.reply or ""))
 
 
 def _grams(said: Sequence[Said], library: Library, weigh: Callable[[str, str], Figure]) -> tuple[Line, ...]:

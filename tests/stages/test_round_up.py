@@ -1,9 +1,11 @@
 """The tip sheet: what is on it, in which order, and what is left out and why. Knowledge is made up."""
 
+from dataclasses import replace
+
 import pytest
 
 from qa.errors import NoKnowledge
-from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Said, Tally, Topic, Understood
+from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Placed, Said, Tally, Topic, Understood
 from qa.stages.round_up import round_up
 
 MASS = Figure("7 g", 7.0, 6.8, 7.2, "g", ("moonflour.fine.bulk-density.moon-tables",), "1 tbsp × 7 g = 7 g")
@@ -26,6 +28,7 @@ def said(key, type_="weight", *, topic="weight:moonflour", reply="About that muc
         reply=reply,
         sureness=more.get("sureness", 0.9),
         matched=(Matched(ask, more.get("answer", "a"), 0.9),),
+        figures=more.get("figures", ()),
     )
     return Said(
         Comment(key, "?", author=f"viewer {key}", likes=more.get("likes", 0)), understood, draft, more.get("signed", "")
@@ -39,7 +42,7 @@ def weigh(amount, item):
 
 
 def sheet(library, *rows, tallies=None):
-    return round_up(rows, tallies or {}, library, {"weight:moonflour": TOPIC}, weigh)
+    return round_up(rows, tallies or {}, library, {"weight:moonflour": TOPIC}, weigh, ["Thanks!"])
 
 
 def lines(made, heading):
@@ -68,6 +71,21 @@ def test_where_the_answer_is_gone_the_topic_has_to_do(moon):
 def test_a_reply_that_thanks_one_viewer_gives_way_to_a_plain_one(moon):
     thanking = said("a", kinds=("question", "result"), reply="Thanks! Yes.", sureness=0.99)
     assert lines(sheet(moon, thanking, said("b", sureness=0.8)), "Asked most")[0].source == "About that much."
+
+
+def test_the_sheet_does_without_thanks_to_one_viewer(moon):
+    reply = "Thanks! About 7 g."
+    row = said("a", kinds=("question", "result"), reply=reply, figures=(Placed(MASS, 14, 17),))
+    line = lines(sheet(moon, row), "Asked most")[0]
+    assert line.source == "About 7 g."
+    assert [line.source[one.start : one.end] for one in line.placed] == ["7 g"]
+
+
+def test_a_sum_on_one_viewers_label_is_left_out_unless_it_is_signed(moon):
+    own = (Placed(replace(MASS, theirs=True), 6, 9),)
+    assert lines(sheet(moon, said("a", "carbs", reply="About 7 g.", figures=own)), "Asked most") == []
+    assert lines(sheet(moon, said("a", "carbs", figures=own, signed="Mine.")), "Asked most")[0].source == "Mine."
+    assert lines(sheet(moon, said("a", "weight", reply="About 7 g.", figures=own)), "Asked most")
 
 
 @pytest.mark.parametrize("type_", ["tried", "where_to_buy", "episode"])
