@@ -47,12 +47,14 @@ TRIGGER = re.compile(
            | (?: {_WORD} | half\b | quarter\b | couple\b | (?:pinch|dash|handful|splash)(?=\sof\b) ) )""",
     re.IGNORECASE | re.VERBOSE,
 )
+# "two of my old dessertspoons"
+_WHOSE = r"(?:(?:my|your|our|his|her|their|these|those)\s(?:(?:old|own|big|little|small)\s)?)"
 AMOUNT = re.compile(
     rf"""(?P<between>(?<=between\s))? (?P<low>(?>{_NUMBER}))?
          (?> (?(between) \s(?:and|to)\s | (?:\s?[-–—]\s?|\s(?:to|or|till|until)\s) ) (?P<high>{_NUMBER}) )?
          (?> (?:\s?[°º˚]|\s?degrees?\b|\sdeg\b\.?) (?:\s?(?P<scale>(?:c|f|celsius|centigrade|fahrenheit)\b))?
              (?P<degrees>)
-           | [\s-]{{0,3}}+ (?:of\s)?+ (?:an?\s)?+ (?>(?P<manner>{_any(MANNERS)})[ -])?+
+           | [\s-]{{0,3}}+ (?:of\s{_WHOSE}?+)?+ (?:an?\s)?+ (?>(?P<manner>{_any(MANNERS)})[ -])?+
              (?>(?P<region>{_any(REGIONS)})\s)?+ (?>(?P<manner_2>{_any(MANNERS)})[ -])?+
              (?P<unit>{REGISTRY_NAMES}|{_any(SPELLINGS)})(?!\w)
              (?P<more>\sand\s(?:an?|one|three)\s{_PART}\b)?              # a cup and a half
