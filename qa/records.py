@@ -5,6 +5,7 @@ An *item* is written as text: `flax` (an ingredient, form not said) or `flax.gro
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, get_args
@@ -276,10 +277,18 @@ class Figure:
     theirs: bool = False
 
 
+# "two of my spoons" is "two spoons" when it is quoted back.
+_OF_WHOM = re.compile(r"\sof\s(?:my|your|our|his|her|their|these|those)(?=\s)", re.IGNORECASE)
+
+
 def quoted(amount: Amount, ask: Ask) -> Figure:
-    """An amount as its writer wrote it: a figure of their own, quoted back."""
+    """An amount as its writer wrote it: a figure of their own, quoted back.
+
+    >>> quoted(Amount(2, 2, 2, "tbsp", start=0, end=21), Ask("weight", 0, 21, "two of my tablespoons")).text
+    'two tablespoons'
+    """
     written = ask.text[amount.start - ask.start : amount.end - ask.start] if amount.start >= ask.start else ""
-    shown = " ".join(written.split()) or f"{amount.value:g} {amount.unit}".strip()
+    shown = " ".join(_OF_WHOM.sub("", written).split()) or f"{amount.value:g} {amount.unit}".strip()
     return Figure(shown, amount.value, amount.low, amount.high, amount.unit, (), "the asker's own number", theirs=True)
 
 
