@@ -90,10 +90,13 @@ def _verdicts(example: Example, said: Understood) -> Iterator[match.Judged]:
 
 def _signable(example: Example, place: int | None) -> tuple[str, ...] | None:
     """What answers a labelled ask, or any of them where it is none of them; None where nobody judged it."""
-    if place is None:
-        asks = () if example.reasons else example.answers
-        return tuple(dict.fromkeys(answer for own in asks for answer in own or ()))
-    return example.answers[place] if example.answers else None
+    if place is not None:
+        return example.answers[place] if example.answers else None
+    if example.reasons:
+        return ()
+    judged = [answers for answers in example.answers if answers is not None]
+    whole = len(judged) == len(example.answers)
+    return tuple(dict.fromkeys(answer for own in judged for answer in own)) if whole else None
 
 
 def understand(

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from qa.errors import NoKnowledge
 from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
-from qa.records import Draft, Figure, Numbered, Placed, Said, Tally, Topic
+from qa.records import Figure, Numbered, Placed, Said, Tally, Topic
 from qa.text import number_spans
 
 _SPOONED = ("1 us_tbsp", "1 us_cup")
@@ -117,23 +117,20 @@ def _asked(
     lines = []
     for topic, askers in sorted(by_topic.items(), key=lambda pair: (-len(pair[1]), pair[0])):
         best = max(askers, key=_fitness)
-        text, placed = (best.signed, best.draft.figures) if best.signed else _unthanked(best.draft, thanks)
+        text = _unthanked(best.signed or best.draft.reply or "", thanks)
         match = best.draft.matched[0]
         # Over a reply about more than its topic names, or where nothing is named, the question it answers says more.
         about = topics[topic].items if topic in topics else match.ask.ingredients
         own = bool(about) and set(about) == set(match.ask.ingredients)
         name = _name(topic, topics) if own else _question(match.answer, library) or _name(topic, topics)
-        lines.append(Line(name, text, {}, placed, best.draft.names, finished=True))
+        lines.append(Line(name, text, {}, best.draft.figures, best.draft.names, finished=True))
     left_out += (LeftOut(line.topic, "asked less often than the rest") for line in lines[_MOST_PER_SECTION:])
     return tuple(lines[:_MOST_PER_SECTION])
 
 
-def _unthanked(draft: Draft, thanks: Sequence[str]) -> tuple[str, tuple[Placed, ...]]:
-    """A reply without the sentence that thanks its one viewer, and its figures where they stand then."""
-    text = draft.reply or ""
-    opening = next((f"{line} " for line in thanks if text.startswith(f"{line} ")), "")
-    moved = (replace(one, start=one.start - len(opening), end=one.end - len(opening)) for one in draft.figures)
-    return text.removeprefix(opening), tuple(moved)
+def _unthanked(text: str, thanks: Sequence[str]) -> str:
+    """A reply without the sentence that thanks its one viewer."""
+    return text.removeprefix(next((f"{line} " for line in thanks if text.startswith(f"{line} ")), ""))
 
 
 def _theirs(said: Said) -> bool:

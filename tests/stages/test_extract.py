@@ -7,14 +7,15 @@ from qa.knowledge.facts import Ingredient, Name
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_knowledge
 from qa.measures.parse import find_amounts
-from qa.records import Cleaned, Comment, Mention, Piece, Understood
+from qa.records import AskType, Cleaned, Comment, Mention, Piece, Understood
 from qa.settings import Settings, shipped
 from qa.stages.clean import clean
 from qa.stages.extract import AskModel, extract
-from qa.stages.extract.asks import Asked, amounts_of, items_of
+from qa.stages.extract.asks import Asked, amounts_of, asked, items_of
 from qa.stages.extract.constructions import construction
 from qa.stages.extract.dangers import recipe_conflict, unsafe_tips
 from qa.stages.extract.index import bare, index_of
+from qa.stages.extract.learn import Typed
 from qa.stages.extract.names import find_mentions
 from qa.stages.extract.region import region_of
 from qa.text.sentences import pieces_of
@@ -211,6 +212,27 @@ def test_a_chain_of_conditions_is_one_ask(library: Library) -> None:
 def test_unrelated_asks_are_apart(library: Library) -> None:
     asks = understood("How many grams is a cup of oat flour? Has anyone tried it with honey?", library).asks
     assert [ask.type for ask in asks] == ["weight", "tried"]
+
+
+@pytest.mark.parametrize(
+    ("text", "types", "apart"),
+    [
+        ("Is oat cream fine in the filling? Can the base be made of almonds?", ("swap", "swap"), True),
+        ("Can I use oil? Would it rise?", ("swap", "swap"), False),
+        ("Ran out of baking paper, can I butter the tray?", ("equipment", "equipment"), False),
+        ("Is gluten powder a must or can I leave it?", ("same_thing", "swap"), False),
+        ("Why did it sink? Is it the soda?", ("went_wrong", "purpose"), False),
+        ("Why did it sink? Is it good with honey in place of sugar?", ("went_wrong", "swap"), True),
+        ("Is it a must or how long may it stand?", ("same_thing", "safety"), True),
+    ],
+)
+def test_two_questions_are_two_asks_if_each_asks_something(text: str, types: list[AskType], apart: bool) -> None:
+    """The other half of a choice, a mere suspect and a bare afterthought go with the question before them."""
+    parts = [Piece(start, end, text[start:end]) for start, end in pieces_of(text)]
+    assert len(parts) == len(types)
+    asks = asked(text, [(one, 0.9) for one in parts], [one.text for one in parts], [Typed(one, 0.9) for one in types])
+    assert len(asks) == 1 + apart
+    assert (asks[0].start, asks[-1].end) == (parts[0].start, parts[-1].end)
 
 
 def test_a_reply_is_about_what_it_replies_to(library: Library) -> None:

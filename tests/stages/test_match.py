@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from qa.knowledge.library import Library
@@ -10,6 +11,7 @@ from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Matched, Mention, Understood
 from qa.settings import Settings, shipped
 from qa.stages.match import AnswerModel, learn_answers, match
+from qa.stages.match.evidence import _ahead
 from qa.stages.match.fit import AROUND, BARRED, SAID, UNSAID, fit, met
 from qa.workbench import Workbench
 
@@ -170,3 +172,8 @@ def test_what_was_understood_to_be_baked_rules_other_dishes_out(library: Library
     assert met(ask, answer) == AROUND
     assert met(replace(ask, dish="scones"), answer) == BARRED
     assert met(replace(ask, dish="cake"), answer) == SAID
+
+
+def test_how_far_an_answer_is_ahead_is_told_from_the_best_of_the_others() -> None:
+    assert _ahead(np.array([0.2, 0.9, 0.6], dtype=np.float32)).tolist() == pytest.approx([-0.7, 0.3, -0.3])
+    assert _ahead(np.array([0.5], dtype=np.float32)).tolist() == [0.5]

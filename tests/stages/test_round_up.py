@@ -73,12 +73,10 @@ def test_a_reply_that_thanks_one_viewer_gives_way_to_a_plain_one(moon):
     assert lines(sheet(moon, thanking, said("b", sureness=0.8)), "Asked most")[0].source == "About that much."
 
 
-def test_the_sheet_does_without_thanks_to_one_viewer(moon):
-    reply = "Thanks! About 7 g."
-    row = said("a", kinds=("question", "result"), reply=reply, figures=(Placed(MASS, 14, 17),))
-    line = lines(sheet(moon, row), "Asked most")[0]
-    assert line.source == "About 7 g."
-    assert [line.source[one.start : one.end] for one in line.placed] == ["7 g"]
+@pytest.mark.parametrize("words", [{"reply": "Thanks! About 7 g."}, {"signed": "Thanks! About 7 g."}])
+def test_the_sheet_does_without_thanks_to_one_viewer(moon, words):
+    row = said("a", kinds=("question", "result"), figures=(Placed(MASS, 14, 17),), **words)
+    assert lines(sheet(moon, row), "Asked most")[0].source == "About 7 g."
 
 
 def test_a_sum_on_one_viewers_label_is_left_out_unless_it_is_signed(moon):

@@ -18,14 +18,30 @@ _ALONE = word_set("butter cream water sugar honey egg salt jam berry")
 _ALONE_AFTER = _ALONE | {"milk"}
 # A choice takes so many words at most, the next name's first among them.
 _JOINERS = 3
+# "wheat flour (atta)": what stands in brackets tells what is meant.
 _EXPLAINS = re.compile(r"\s?\(\s?(?:i\.?e\.?,?\s)?")
+# What stands between names that are set against each other.
 _CHOICE = re.compile(
     r"\s?[/,]\s?|,?\s(?:or|and|vs\.?|versus|not|than|instead of|rather than|to)\s(?:the\s|with\s)?", re.IGNORECASE
 )
+# After a name's first word alone the sentence ends or goes on without the shared word.
 _ENDS = re.compile(
     r"[^\w-]*$|[.,;:!?)(/]|\s(?:for|in|is|are|as|would|will|does|do|work|be|better|best|instead|here|and|or|if|which|can|to|with)\b",
     re.IGNORECASE,
 )
+# A form right beside its name: "psyllium (the powder".
+_BESIDE = re.compile(r"^[\s(,]{1,3}(?:the\s)?$")
+# After these a form alone stands for its ingredient: "potato starch or flour".
+_JOINED = re.compile(
+    r"\b(?:or|and|vs|versus|not|than|instead of|rather than)\s(?:the\s|just\s|plain\s)?$", re.IGNORECASE
+)
+# After these too, if the form is a thing of its own: "use the powder", "10 g powder".
+_THING = re.compile(
+    r"(?:\b(?:the|my|your|a|with|use|used|using|of|have|only|is|that|this|as|in|more|less|g|grams?|tbsp|tsp|spoons?|cups?)"
+    r"|[\d,(])\s?$",
+    re.IGNORECASE,
+)
+_THINGS = word_set("powder husk flake chip seed yolk syrup meal starch extract crystal kernel pearl bran")
 
 
 def _with_shared_heads(text: str, words: Sequence[Word], found: list[Mention], index: NameIndex) -> list[Mention]:
@@ -68,20 +84,6 @@ def _shorn(text: str, words: Sequence[Word], first: int, last: int) -> Iterator[
             joined = _CHOICE.fullmatch(text, words[last].end, word.start)
             if joined and word.bare not in _ALONE_AFTER and _ENDS.match(text, word.end):
                 yield word
-
-
-_BESIDE = re.compile(r"^[\s(,]{1,3}(?:the\s)?$")
-# After these a form alone stands for its ingredient: "potato starch or flour".
-_JOINED = re.compile(
-    r"\b(?:or|and|vs|versus|not|than|instead of|rather than)\s(?:the\s|just\s|plain\s)?$", re.IGNORECASE
-)
-# After these too, if the form is a thing of its own: "use the powder", "10 g powder".
-_THING = re.compile(
-    r"(?:\b(?:the|my|your|a|with|use|used|using|of|have|only|is|that|this|as|in|more|less|g|grams?|tbsp|tsp|spoons?|cups?)"
-    r"|[\d,(])\s?$",
-    re.IGNORECASE,
-)
-_THINGS = word_set("powder husk flake chip seed yolk syrup meal starch extract crystal kernel pearl bran")
 
 
 def with_forms(text: str, words: Sequence[Word], found: list[Mention], index: NameIndex) -> list[Mention]:

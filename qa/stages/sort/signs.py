@@ -66,7 +66,7 @@ _CLASSES: dict[str, str] = {
         clarify explain tell know confused unsure guess think verify verifying confirm pls plz please""",
     "FUTURE": "will going gonna tomorrow tonight soon weekend excited plan planning hoping hope definitely saving",
     "PAST": "yesterday last ago today just already previously earlier night morning twice once times second third",
-    "SPAM": """subscribe giveaway crypto bitcoin invest investing investment trader trading whatsapp
+    "SPAM": """subscribe giveaway crypto bitcoin invest investing investment trader trading
         telegram promo discount coupon dm inbox earn income loan profit forex click followers hacker spell
         betting casino hiring dating collab shop store onlyfans prize congratulations manager bankrupt debts""",
     "LAUGH": "lol haha hahaha lmao lmfao rofl hehe ha hah jk joking funny xd",
