@@ -392,6 +392,195 @@ class RoundUpShape(TypedDict):
     left_out: list[dict[str, str]]
 
 
+class TrialLineShape(TypedDict):
+    """One line of `trial --json`: a kitchen test, how many readings it has, how many of those stand alone."""
+
+    id: str
+    title: str
+    date: str
+    levels: list[str]
+    readings: int
+    single: int
+    fair: str
+    invented: bool
+
+
+class LevelShape(TypedDict):
+    """The readings at one level; spread is that of the mean, deviation that of single readings, null for one alone."""
+
+    level: str
+    readings: list[float]
+    mean: WorkedShape
+    spread: float
+    deviation: float | None
+    resolution: float
+    single: bool
+    times_first: WorkedShape | None
+
+
+class PairShape(TypedDict):
+    """Two levels by Welch's test, corrected by Holm's method; null where one of them has a single reading.
+
+    needed is how many readings of each would show such a difference, where it was not shown.
+    """
+
+    greater: str
+    lesser: str
+    p: WorkedShape | None
+    corrected: WorkedShape | None
+    told_apart: bool | None
+    needed: WorkedShape | None
+    words: str
+
+
+class QuantityShape(TypedDict):
+    """One quantity that was read; order names the levels, the greatest first, words tell of neighbours in it."""
+
+    quantity: str
+    unit: str
+    levels: list[LevelShape]
+    order: list[str]
+    pairs: list[PairShape]
+    words: list[str]
+
+
+class DoseShape(TypedDict):
+    """What a level got, as written and in grams; null where no bulk density is known."""
+
+    level: str
+    item: str
+    amount: str
+    grams: WorkedShape | None
+
+
+class ChangeShape(TypedDict):
+    """A dose beside the first level's: how many times it weighs, and how much would weigh as much."""
+
+    level: str
+    change: str
+    times_first: WorkedShape | None
+    equal: bool | None
+    even: WorkedShape | None
+
+
+class FairShape(TypedDict):
+    """Whether only the factor changed: 'fair', 'not fair' or 'cannot tell', and why."""
+
+    verdict: str
+    words: list[str]
+    figures: list[WorkedShape]
+    doses: list[DoseShape]
+    changes: list[ChangeShape]
+
+
+class BesideShape(TypedDict):
+    """Another source's value; beyond a normalised error of 1 it disagrees."""
+
+    fact: str
+    source: str
+    tier: str
+    value: WorkedShape
+    normalised_error: float
+    agrees: bool
+
+
+class AgreedShape(TypedDict):
+    """A fact the trial gave, beside what was known; pooled values only of what was measured or published."""
+
+    fact: str
+    what: str
+    value: WorkedShape
+    others: list[BesideShape]
+    pooled_before: WorkedShape | None
+    pooled_after: WorkedShape | None
+    words: list[str]
+    figures: list[WorkedShape]
+
+
+class EffectShape(TypedDict):
+    """What one suspect of a screening test did to a quantity; chances are null where no bake was left to judge by."""
+
+    quantity: str
+    suspect: str
+    difference: WorkedShape
+    p: WorkedShape | None
+    corrected: WorkedShape | None
+
+
+class TrialShape(TypedDict):
+    """`trial ID --json`: single names what was read once only, gives the facts that came of it."""
+
+    id: str
+    title: str
+    question: str
+    invented: bool
+    date: str
+    episode: str
+    factor: str
+    levels: list[str]
+    dose: str
+    constant: list[str]
+    quantities: list[QuantityShape]
+    single: list[str]
+    effects: list[EffectShape]
+    fair: FairShape
+    agreement: list[AgreedShape]
+    observations: list[dict[str, str]]
+    gives: list[str]
+
+
+class SuspectShape(TypedDict):
+    """One suspect: how many batches with it and without it had the outcome or had it not.
+
+    by_recipe counts those that said nothing and count by the recipe, not_reported those that cannot be counted. odds is
+    how many times the odds of the outcome are with it; corrected is null where too few batches tell of it.
+    """
+
+    suspect: str
+    name: str
+    with_had: int
+    with_not: int
+    without_had: int
+    without_not: int
+    by_recipe: int
+    not_reported: int
+    p: WorkedShape
+    corrected: WorkedShape | None
+    odds: WorkedShape
+    goes: str
+    words: str
+    question: str
+
+
+class SuspectsShape(TypedDict):
+    """`trial --suspects OUTCOME --json`: own counts the kitchen's own batches, unsaid results that did not say."""
+
+    outcome: str
+    batches: int
+    had: int
+    had_not: int
+    own: int
+    unsaid: int
+    suspects: list[SuspectShape]
+
+
+class PlannedShape(TypedDict):
+    """`trial --plan TOPIC --json`: the sheet as text and as a page, and the file of readings with its state."""
+
+    id: str
+    topic: str
+    question: str
+    levels: list[str]
+    order: list[str]
+    bakes: WorkedShape
+    text: str
+    html: str
+    figures: list[FigureShape]
+    file: str
+    state: str
+    readings: str
+
+
 SHAPES: dict[str, Any] = {
     "ask": ReplyShape,
     "replies": ReplyShape,
@@ -410,6 +599,10 @@ SHAPES: dict[str, Any] = {
     "import-table": ImportShape,
     "topics": TopicShape,
     "roundup": RoundUpShape,
+    "trials": TrialLineShape,
+    "trial-report": TrialShape,
+    "trial-plan": PlannedShape,
+    "trial-suspects": SuspectsShape,
 }
 
 

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 import zlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -18,10 +19,13 @@ from qa.knowledge.library import Library
 from qa.outside.render import Gate, Page
 from qa.records import Ask, Comment, Computed, Draft, Example, FactUse, Figure, Placed, Tally, Understood
 from qa.settings import Settings
-from qa.stages import clean, compute, draft, extract, group, match, sort, vouch
+from qa.stages import clean, compute, draft, extract, group, match, sort, tally, vouch
 from qa.stages.draft import Fragment, Outline, Part
+from qa.stages.extract import reports
 from qa.stages.round_up import LeftOut, Line, Sheet
 from qa.text import listed
+from qa.trials import suspects
+from qa.trials.suspects import Batch
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +200,47 @@ def facts_behind(figures: Sequence[Placed], library: Library) -> tuple[FactUse, 
     """Every fact the figures lean on, as it is now."""
     ids = dict.fromkeys(fact for placed in figures for fact in placed.figure.facts)
     return tuple(library.use(fact) for fact in ids)
+
+
+FOLLOW_UPS = reports.QUESTIONS
+"""The question to ask whoever did not say, by kind of circumstance."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reports:
+    """What is told of an outcome: bakes that had it or had it not, and how many results do not say."""
+
+    batches: tuple[Batch, ...]
+    unsaid: int
+
+
+def reports_of(
+    outcome: str, understood: Iterable[Understood], episodes: Mapping[str, str], library: Library, only: str = ""
+) -> Reports:
+    """Viewers' results and own trials that tell whether an outcome came, under uploads where it came to somebody.
+
+    Args:
+        outcome: a plain word ('green').
+        understood: comments, whatever they are.
+        episodes: the upload each stands under, by comment.
+        library: recipes and trials.
+        only: the upload to look at; every one if left out.
+    """
+    recipes = {one.id: [line.item for line in one.lines] for one in library.knowledge.episodes}
+    told: dict[str, list[Batch]] = defaultdict(list)
+    silent: Counter[str] = Counter()
+    for one in understood:
+        episode = episodes.get(one.comment, "")
+        if only in ("", episode) and any(kind == "result" for kind, _ in one.kinds):
+            found = reports.batches(one, outcome, recipes.get(episode), library, tally.outcome)
+            told[episode] += found
+            silent[episode] += not found
+    for trial in library.knowledge.trials:
+        if only in ("", trial.episode):
+            had = reports.had_in(outcome)
+            told[trial.episode] += suspects.own_batches(trial, recipes.get(trial.episode), had)
+    came = [episode for episode, found in told.items() if any(batch.had for batch in found)]
+    return Reports(tuple(b for episode in came for b in told[episode]), sum(silent[episode] for episode in came))
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,9 @@ from qa.knowledge.load import load_examples, load_knowledge, load_table, stamp
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
 from qa.stages import clean, group, owe, propose, round_up, tally
-from qa.trials import designs
+from qa.text import nearest
+from qa.trials import compare, designs, readings, screening, sheets, suspects
+from qa.trials import told as trials
 
 if TYPE_CHECKING:
     from qa.outside.intake import Preview
@@ -34,6 +36,7 @@ _BATCH = 2_000
 # The parts of the knowledge that the learned parts are fitted on; a new trial or episode needs no new fit.
 _LABELLED = shipped("sample_comments") / "labelled"
 _LEARNED_FROM = ("ingredients", "answers")
+_COLOURS = frozenset(("green", "purple", "grey", "pale", "burnt"))
 Step = Callable[[int], None]
 
 
@@ -547,6 +550,98 @@ class Workbench:
             {**asdict(designs.plan(question, self._names(question.items))), **_standing(question)}
             for question in designs.rank(self._open_questions())[:most]
         ]
+
+    # -- trials --------------------------------------------------------------------------------------------------
+
+    def trials(self) -> list[contract.TrialLineShape]:
+        """Every kitchen test, newest first."""
+        ordered = sorted(self.library.knowledge.trials, key=lambda trial: (trial.date, trial.id), reverse=True)
+        return [trials.line(trial, self.library) for trial in ordered]
+
+    def trial(self, key: str) -> contract.TrialShape:
+        """What a kitchen test's readings say, whether it was fair, and how it agrees with what was known."""
+        return trials.report(self.library.trial(key), self.library)
+
+    def trial_plot(self, key: str, form: str) -> bytes:
+        """Every reading of a trial with the means and their ranges, as an SVG or PNG file's bytes."""
+        from qa.outside.plots import readings_plot
+
+        trial = self.library.trial(key)
+        invented = " (invented)" if trial.invented else ""
+        return readings_plot(f"{trial.title}{invented}", readings.read(trial), form)
+
+    def suspects(self, outcome: str, episode: str = "") -> contract.SuspectsShape:
+        """What goes with an outcome that comes and goes ('green'), by viewers' results and own trials."""
+        word = " ".join(outcome.casefold().split())
+        if not word.replace(" ", "").replace("-", "").isalpha():
+            raise LevelspoonError(f"{outcome!r} names no outcome", "name it in a plain word, like green or sunk")
+        if episode:
+            self.library.episode(episode)
+        episodes = {comment.id: comment.episode for comment in self.store.comments()}
+        told = pipeline.reports_of(word, self.store.all_understood(), episodes, self.library, episode)
+        found = suspects.suspects(told.batches)
+        return trials.suspects_shape(word, told.batches, told.unsaid, found, pipeline.FOLLOW_UPS, self.library)
+
+    def plan_trial(self, topic: str, vary: Sequence[str] = (), *, dry_run: bool = False) -> contract.PlannedShape:
+        """The test of an open question, or a screening test of several suspects: a sheet and an empty readings file.
+
+        The file lies below `proposed/` and counts for nothing until it is moved; one that is there already stays.
+        """
+        from qa.outside import proposals
+
+        plan = self._planned(topic, vary)
+        name = stubs.id_of(plan.topic)
+        file = f"trials/{name}.yaml"
+        state = "shown" if dry_run else "there already"
+        written = sheets.readings_file(plan, name, self._dosed(plan), invented=self.settings.invented)
+        if not dry_run and proposals.put(self._knowledge, file, written):
+            state = "written"
+        where = f"{self._knowledge.name}/{proposals.FOLDER}/{file}"
+        invented = " The channel is invented for demonstration." if self.settings.invented else ""
+        foot = f"The readings go into {where}; moved to {self._knowledge.name}/trials/ they count.{invented}"
+        made = sheets.sheet(plan, compare.equal_weights(plan.items, self.library), foot)
+        text, figures = sheets.text_of(made)
+        return {
+            "id": name,
+            "topic": plan.topic,
+            "question": plan.question,
+            "levels": list(plan.levels),
+            "order": list(plan.order),
+            "bakes": contract.worked_shape(plan.bakes),
+            "text": text,
+            "html": self._sheet_page(made),
+            "figures": [contract.figure_shape(placed) for placed in figures],
+            "file": where,
+            "state": state,
+            "readings": written,
+        }
+
+    def _planned(self, topic: str, vary: Sequence[str]) -> designs.Plan:
+        word = " ".join(topic.split()).casefold()
+        known = {key.casefold(): one for one in self._open_questions() for key in (one.topic, one.name)}
+        question = known.get(word)
+        if vary:
+            kind = question.type if question else "colour" if word in _COLOURS else "other"
+            return screening.screening_plan(
+                question.topic if question else word, question.name if question else f"suspects of {topic}", vary, kind
+            )
+        if question is None:
+            hint = nearest(word, known)
+            remedy = f"did you mean {hint!r}?" if hint else "`levelspoon next` lists open questions"
+            raise NoKnowledge(f"no open question is called {topic!r}", f"{remedy} Or name suspects with --vary A,B")
+        return designs.plan(question, self._names(question.items))
+
+    def _dosed(self, plan: designs.Plan) -> list[tuple[str, str]]:
+        """Level and item of those levels that are one known thing."""
+        names = self._names(plan.items)
+        return [(names[item], self.library.usual(item)) for item in plan.items if names.get(item) in plan.levels]
+
+    def _sheet_page(self, made: sheets.Sheet) -> str:
+        from qa.outside.render import html_page
+
+        name = "trial_sheet.html.j2"
+        folder = self._templates if (self._templates / name).exists() else shipped("templates")
+        return html_page(folder, name, {"sheet": made, "invented": self.settings.invented})
 
     def _names(self, items: Iterable[str]) -> dict[str, str]:
         return {item: self.library.name(item) for item in items if self.library.has(item)}

@@ -84,6 +84,7 @@ def items_exist(library: Library) -> Iterator[Problem]:
     named = [(s.use, s.place) for s in known.swaps] + [(c.other, c.place) for c in known.confusions]
     named += [(line.item, line.place) for episode in known.episodes for line in episode.lines]
     named += [(given.item, given.place) for trial in known.trials for given in trial.gives]
+    named += [(dose.item, dose.place) for trial in known.trials for dose in trial.doses]
     for answer in known.answers:
         named += [(about, answer.place) for about in answer.about if about not in {"any", "none"} and ":" not in about]
         named += [(item, answer.place) for r in _recipes(answer) for item in r.items if item not in {"first", "second"}]

@@ -279,8 +279,25 @@ class Derived:
 
 
 @dataclass(frozen=True, slots=True)
+class Dose:
+    """How much of an item one level of a trial got: as written, and as a measure of mass or of volume."""
+
+    level: str
+    item: str
+    amount: str
+    measure: Measure
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Trial:
-    """A kitchen test: question, factor, what was held constant, readings, observations."""
+    """A kitchen test: question, factor, what was held constant, readings, observations.
+
+    Attributes:
+        dose: in words, for people.
+        doses: the same item by item, as far as the levels differ in it.
+        varied: in a screening test what each run has or has not; the levels are then the runs, named by what they have.
+    """
 
     id: str
     title: str
@@ -296,6 +313,8 @@ class Trial:
     episode: str
     invented: bool
     place: Place
+    doses: tuple[Dose, ...] = ()
+    varied: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

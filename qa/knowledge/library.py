@@ -35,6 +35,8 @@ Said = Fact | Swap | Manner
 
 # How a spoon is filled when nobody says how; any other packing needs to be named to come first.
 _PLAIN_PACKINGS = ("", "not stated", "level", "levelled", "spooned", "spooned and levelled", "not packed")
+READINGS = "readings:"
+"""With a trial's id behind it, what vouches for figures that come straight from its readings."""
 _LABORATORY = ("mL", "L", "cL", "dL")
 
 
@@ -67,7 +69,9 @@ class Library:
         return _get(self._said, key, "fact")
 
     def source_of(self, fact: str) -> Source:
-        """The source of a fact, a swap, a way of filling, a rule of measures or labels, or a count of comments."""
+        """The source of a fact, a swap, a way of filling, a rule, a count of comments, or of a trial's own readings."""
+        if fact.startswith(READINGS):
+            return self.source(fact.removeprefix(READINGS))
         return beyond(fact) or self.source(self.said(fact).source)
 
     def use(self, fact: str) -> FactUse:

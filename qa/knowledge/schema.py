@@ -131,6 +131,8 @@ def trial_schema() -> Schema:
         invented=FLAG,
         date=DATE,
         levels=_several(TEXT, 1),
+        varied=TEXTS,
+        doses=_several(_object(trials.DOSE_KEYS, trials.DOSE_KEYS, item=AN_ITEM)),
         constant=TEXTS,
         readings=_several(reading),
         observations=_several(_object(trials.OBSERVATION_KEYS, trials.OBSERVATION_KEYS)),

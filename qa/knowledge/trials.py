@@ -5,21 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from qa.errors import InvalidMeasure
-from qa.knowledge.facts import CONDITIONS, PROPERTIES, Derived, Episode, Fact, Line, Reading, Source, Trial
+from qa.knowledge.facts import CONDITIONS, PROPERTIES, Derived, Dose, Episode, Fact, Line, Reading, Source, Trial
 from qa.knowledge.fields import ITEM, Fields, Report, number
 from qa.knowledge.nodes import Node
 from qa.knowledge.readings import mean_and_spread
 from qa.knowledge.syntax import conditions_of, each, fact_id, file_id
 from qa.knowledge.values import Value, require
 from qa.measures.measure import Measure
-from qa.measures.units import known
+from qa.measures.parse import parse_amount
+from qa.measures.resolve import resolve
+from qa.measures.units import dimension, known
 
 TRIAL_KEYS = (
-    "id", "title", "question", "invented", "date", "episode", "factor", "levels", "dose", "constant", "readings",
-    "observations", "gives", "note",
+    "id", "title", "question", "invented", "date", "episode", "factor", "levels", "varied", "dose", "doses", "constant",
+    "readings", "observations", "gives", "note",
 )  # fmt: skip
 READING_KEYS = ("level", "quantity", "values", "unit", "resolution", "note")
 OBSERVATION_KEYS = ("level", "words")
+DOSE_KEYS = ("level", "item", "amount")
 LINE_KEYS = ("item", "amount", "grams", "role", "note")
 GIVES_KEYS = ("item", "property", "level", "quantity", "per", *CONDITIONS)
 EPISODE_KEYS = ("id", "title", "invented", "date", "makes", "trials", "recipe", "steps", "note")
@@ -48,7 +51,24 @@ def trial(node: Node, stem: str, report: Report) -> Trial:
         episode=keys.text("episode", ""),
         invented=keys.flag("invented"),
         place=keys.place,
+        doses=tuple(each(keys.items("doses"), lambda n: _dose(n, levels, report))),
+        varied=keys.texts("varied"),
     )
+
+
+def _dose(node: Node, levels: tuple[str, ...], report: Report) -> Dose:
+    keys = Fields(node, "a dose", DOSE_KEYS, report)
+    level, item, amount = keys.choice("level", levels), keys.id("item", ITEM), keys.text("amount")
+    try:
+        measure, assumed = resolve(parse_amount(amount), None)
+        if assumed:
+            raise InvalidMeasure(f"{amount!r} does not say whose measure", "write it like 1 us tbsp, or in grams")
+        if dimension(measure.unit) not in {"mass", "volume"}:
+            raise InvalidMeasure(f"{amount!r} is neither a weight nor a volume", "write it like 7 g or 1 us tbsp")
+    except InvalidMeasure as fault:
+        keys.stop(keys.line("amount"), fault.message, fault.remedy)
+        raise
+    return Dose(level, item, amount, measure, keys.place)
 
 
 def _readings(node: Node, levels: tuple[str, ...], report: Report) -> list[Reading]:

@@ -6,16 +6,19 @@ import random
 from collections import Counter, defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from qa.records import AskType, Figure, Topic
+from qa.trials.chance import ALPHA
 
 # A test is sized to see a difference of this many spreads between repeats. Common practice here, no source.
 EFFECT_TO_SEE = 1.5
 # How open a question is for each reason it had to be handed over: a test helps where nothing is known, and a little
 # where no standing answer was sure enough.
 OPENNESS = {"no_knowledge": 1.0, "unknown_ingredient": 1.0, "conflict": 0.7, "unsure": 0.3}
-ALPHA = 0.05
 POWER = 0.8
+# What no kitchen test answers: it belongs to a doctor, an authority, a shop or the tester's own list.
+NO_TEST: frozenset[AskType] = frozenset(("health", "allergy", "safety", "nutrition", "where_to_buy", "episode"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +57,26 @@ class Open:
         return self.askers * min(4.0, max(0.25, self.growth)) * self.unknown
 
 
+class Reads(NamedTuple):
+    """A quantity to read, in which unit, and the step of the instrument."""
+
+    quantity: str
+    unit: str
+    resolution: float
+
+
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A test that would answer an open question."""
+    """A test that would answer an open question.
+
+    Attributes:
+        read: what to read, in words; quantities the same for the file of readings, where it is a number.
+        order: the level of each bake, first to last.
+        items: the things that the levels are about.
+        bakes: how many in all.
+        varied: the suspects of a screening test; the levels are then what they are combined to.
+        notes: what else to know before one begins.
+    """
 
     topic: str
     question: str
@@ -68,6 +88,11 @@ class Plan:
     read: tuple[str, ...]
     repeats: Figure
     order: tuple[str, ...]
+    items: tuple[str, ...]
+    quantities: tuple[Reads, ...]
+    bakes: Figure
+    varied: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
 
 def open_questions(topics: Sequence[Topic], openness: Mapping[str, float], known: Callable[[str], bool]) -> list[Open]:
@@ -81,6 +106,8 @@ def open_questions(topics: Sequence[Topic], openness: Mapping[str, float], known
     weeks = sorted({week for topic in topics for week, _ in topic.weeks})
     gathered: dict[str, list[Topic]] = defaultdict(list)
     for topic in topics:
+        if topic.type in NO_TEST:
+            continue
         strange = [item for item in topic.items if not known(item)]
         if topic.items and topic.comments:
             gathered[strange[0] if strange else topic.id].append(topic)
@@ -121,15 +148,16 @@ def plan(question: Open, names: Mapping[str, str]) -> Plan:
         names: how items are called, by item.
     """
     things = [names.get(item, item) for item in question.items]
-    shape = _SHAPES.get(question.type, _OTHER)
-    levels = tuple(things) if len(things) > 1 else (*(things or [question.name]), shape.beside)
+    shape = shape_of(question.type)
+    first = things[0] if things else question.name
+    levels = tuple(things) if len(things) > 1 else (first, shape.beside.format(first=first))
     repeats = repeats_needed(EFFECT_TO_SEE)
     runs = [level for level in levels for _ in range(int(repeats.value))]
     random.Random(question.topic).shuffle(runs)  # noqa: S311 - a run order, fixed by the topic
     return Plan(
         topic=question.topic,
         question=question.name,
-        hypothesis=shape.hypothesis.format(first=levels[0], second=levels[1]),
+        hypothesis=(shape.hypothesis if len(things) > 1 else shape.alone).format(first=levels[0], second=levels[1]),
         factor=shape.factor,
         levels=levels,
         dose=shape.dose,
@@ -137,17 +165,29 @@ def plan(question: Open, names: Mapping[str, str]) -> Plan:
         read=shape.read,
         repeats=repeats,
         order=tuple(runs),
+        items=question.items,
+        quantities=shape.quantities,
+        bakes=_in_all(repeats, len(levels)),
     )
 
 
+def _in_all(repeats: Figure, levels: int) -> Figure:
+    total = int(repeats.value) * levels
+    return Figure(str(total), total, total, total, "", repeats.facts, f"{repeats.text} × {levels} levels = {total}")
+
+
 @dataclass(frozen=True, slots=True)
-class _Shape:
+class Shape:
+    """How a type of question is tested: `beside` and `alone` serve where it names one thing only."""
+
     hypothesis: str
     factor: str
     beside: str
+    alone: str
     dose: str
     constant: tuple[str, ...]
     read: tuple[str, ...]
+    quantities: tuple[Reads, ...]
 
 
 _BAKE = (
@@ -156,49 +196,66 @@ _BAKE = (
     "tin and filling weight",
     "baking time",
 )
-_SHAPES: dict[str, _Shape] = {
-    "swap": _Shape(
+_AS_WRITTEN = "the recipe as written"
+_HEIGHT, _LOSS = Reads("height", "mm", 1), Reads("weight lost in baking", "g", 1)
+_SHAPES: dict[str, Shape] = {
+    "swap": Shape(
         "{second} gives the same height and crumb as {first} at equal weight",
         "ingredient",
-        "the recipe as written",
+        "without {first}",
+        "the bake has the same height and crumb {second}",
         "equal weight, never equal spoonfuls",
         _BAKE,
         ("height when cold, in millimetres", "weight lost in baking, in grams", "crumb and flavour, tasted blind"),
+        (_HEIGHT, _LOSS),
     ),
-    "weight": _Shape(
-        "a level spoonful of {first} weighs the same each time",
+    "weight": Shape(
+        "a level spoonful of {second} weighs as much as one of {first}",
         "filling",
-        "scooped and levelled",
+        "{first}, scooped and levelled",
+        "a level spoonful of {first} weighs the same however it is filled",
         "level spoonfuls from a freshly stirred packet",
         ("spoon", "packet", "scale"),
-        ("grams per spoonful, on a scale that reads a tenth of a gram",),
+        ("grams per spoonful, on a fine scale",),
+        (Reads("spoonful", "g", 0.1),),
     ),
-    "colour": _Shape(
+    "colour": Shape(
         "{first} changes the colour whatever {second} does",
         "ingredient",
-        "the recipe without it",
+        _AS_WRITTEN,
+        "{first} changes the colour",
         "equal weight",
         (*_BAKE, "light and camera setting"),
         ("colour against a printed scale, an hour and a day after baking",),
+        (Reads("colour after a day, on the printed scale", "", 1),),
     ),
-    "storage": _Shape(
+    "storage": Shape(
         "{first} keeps its texture as long as {second}",
         "storage",
         "eaten fresh",
+        "{first} is as soft as when it was fresh",
         "equal portions, wrapped alike",
         ("batch", "wrapping", "room temperature"),
         ("softness by a weight set on the crumb, each day", "taste, blind"),
+        (Reads("dent under the weight", "mm", 1),),
     ),
 }
-_OTHER = _Shape(
+_OTHER = Shape(
     "{first} makes a difference to the result beside {second}",
     "the thing asked about",
-    "the recipe as written",
+    _AS_WRITTEN,
+    "{first} makes a difference to the result beside {second}",
     "by weight",
     _BAKE,
     ("height when cold, in millimetres", "crumb and flavour, tasted blind"),
+    (_HEIGHT,),
 )
 _SHAPES["convert"] = _SHAPES["weight"]
+
+
+def shape_of(kind: str) -> Shape:
+    """How a type of question is tested."""
+    return _SHAPES.get(kind, _OTHER)
 
 
 def repeats_needed(effect: float, alpha: float = ALPHA, power: float = POWER) -> Figure:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
 
 from qa.records import AskType
 from qa.text.phrases import phrases
@@ -132,3 +133,27 @@ def symptom_of(kind: AskType, text: str) -> str:
         return ""
     told = _NO_FAILURE.sub(" ", text)
     return next((name for name, pattern in _SYMPTOMS if pattern.search(told)), "")
+
+
+def symptoms() -> tuple[str, ...]:
+    """The plain words for what goes wrong.
+
+    >>> "green" in symptoms()
+    True
+    """
+    return tuple(name for name, _ in _SYMPTOMS)
+
+
+def tells_of(symptom: str) -> Callable[[str], Iterator[int]]:
+    """Where a text speaks of a symptom, by the start of each place; any other word as it is.
+
+    >>> [*tells_of("green")("no green tea, but green crumb")], [*tells_of("khaki")("khaki at the rim")]
+    ([18], [0])
+    """
+    pattern = dict(_SYMPTOMS).get(symptom) or phrases(re.escape(symptom))
+
+    def found(text: str) -> Iterator[int]:
+        blanked = _NO_FAILURE.sub(lambda name: "x" * len(name.group()), text)
+        return (match.start() for match in pattern.finditer(blanked))
+
+    return found

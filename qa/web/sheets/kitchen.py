@@ -11,9 +11,8 @@ from markupsafe import Markup
 from qa.errors import Place
 from qa.knowledge.facts import Trial
 from qa.knowledge.library import Library
-from qa.knowledge.readings import mean_and_spread
-from qa.measures.measure import COVERAGE
 from qa.measures.show import plain, unit_name
+from qa.trials import agree, compare, readings
 from qa.web.drawn import Row, forest
 from qa.web.sheets.slips import Slip, slips
 from qa.web.words import date_words
@@ -21,23 +20,25 @@ from qa.web.words import date_words
 
 @dataclass(frozen=True, slots=True)
 class ReadingLine:
-    """The readings of one quantity at one level."""
+    """The readings of one quantity at one level; times is how many times the first level, '' for that itself."""
 
     level: str
     values: str
     mean: str
     spread: str
+    times: str
     single: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """One quantity that was read, level by level, with a plot of the means."""
+    """One quantity that was read, level by level, with a plot of the means and what can be told apart."""
 
     name: str
     unit: str
     lines: tuple[ReadingLine, ...]
     plot: Markup
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,9 @@ class TrialPart:
     constant: tuple[str, ...]
     quantities: tuple[Quantity, ...]
     observations: tuple[tuple[str, str], ...]
+    fair: str
+    fair_words: tuple[str, ...]
+    agreement: tuple[str, ...]
     gave: tuple[Slip, ...]
     invented: bool
     place: Place
@@ -91,7 +95,7 @@ def kitchen_sheet(library: Library, plans: Sequence[Mapping[str, Any]]) -> Kitch
 
 
 def _trial(trial: Trial, library: Library) -> TrialPart:
-    quantities = dict.fromkeys(reading.quantity for reading in trial.readings)
+    fair = compare.fairness(trial, library)
     gave = (fact.id for fact in library.knowledge.facts if fact.source == trial.id)
     return TrialPart(
         id=trial.id,
@@ -102,33 +106,30 @@ def _trial(trial: Trial, library: Library) -> TrialPart:
         levels=", ".join(trial.levels),
         dose=trial.dose,
         constant=trial.constant,
-        quantities=tuple(_quantity(name, trial) for name in quantities),
+        quantities=tuple(_quantity(one) for one in readings.read(trial)),
         observations=trial.observations,
+        fair=fair.verdict,
+        fair_words=tuple(told.words for told in fair.reasons),
+        agreement=tuple(told.words for one in agree.agreed(trial, library) for told in one.told),
         gave=slips(gave, library),
         invented=trial.invented,
         place=trial.place,
     )
 
 
-def _quantity(name: str, trial: Trial) -> Quantity:
-    read = [reading for reading in trial.readings if reading.quantity == name]
-    unit = unit_name(read[0].unit, 2.0)
+def _quantity(one: readings.Quantity) -> Quantity:
     lines, rows = [], []
-    for level in dict.fromkeys(reading.level for reading in read):
-        values = [reading.value for reading in read if reading.level == level]
-        resolution = next(reading.resolution for reading in read if reading.level == level)
-        mean, spread = mean_and_spread(values, resolution)
+    for level, times in zip(one.levels, one.times, strict=True):
+        low, high = level.ends
+        spread = "" if level.single else f"± {level.mean.spread:.2g}"
+        values = ", ".join(plain(value) for value in level.values)
         lines.append(
-            ReadingLine(
-                level,
-                ", ".join(plain(value) for value in values),
-                f"{plain(mean)} {unit}".strip(),
-                f"± {spread:.2g}",
-                len(values) == 1,
-            )
+            ReadingLine(level.name, values, level.figure.text, spread, times.text if times else "", level.single)
         )
-        rows.append(Row(level, mean - COVERAGE * spread, mean, mean + COVERAGE * spread))
-    return Quantity(name, unit, tuple(lines), forest(rows, unit))
+        rows.append(Row(level.name, low, level.mean.value, high))
+    unit = unit_name(one.unit, 2.0)
+    words = "; ".join(pair.words for pair in one.neighbours)
+    return Quantity(one.name, unit, tuple(lines), forest(rows, unit), words)
 
 
 def _plan(plan: Mapping[str, Any]) -> PlanPart:
