@@ -599,7 +599,8 @@ class Workbench:
         where = f"{self._knowledge.name}/{proposals.FOLDER}/{file}"
         invented = " The channel is invented for demonstration." if self.settings.invented else ""
         foot = f"The readings go into {where}; moved to {self._knowledge.name}/trials/ they count.{invented}"
-        made = sheets.sheet(plan, compare.equal_weights(plan.items, self.library), foot)
+        even = compare.equal_weights(plan.items, self.library) if "equal weight" in plan.dose else None
+        made = sheets.sheet(plan, even, foot)
         text, figures = sheets.text_of(made)
         return {
             "id": name,

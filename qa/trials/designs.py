@@ -210,7 +210,7 @@ _SHAPES: dict[str, Shape] = {
         (_HEIGHT, _LOSS),
     ),
     "weight": Shape(
-        "a level spoonful of {second} weighs as much as one of {first}",
+        "a level spoonful of {second} weighs as much as the same of {first}",
         "filling",
         "{first}, scooped and levelled",
         "a level spoonful of {first} weighs the same however it is filled",

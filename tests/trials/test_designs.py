@@ -2,10 +2,8 @@
 
 import pytest
 
-from qa.measures.measure import Measure
 from qa.records import Topic
-from qa.trials.compare import dose_ratio, normalised_error
-from qa.trials.designs import Open, open_questions, plan, rank, repeats_needed
+from qa.trials.designs import NO_TEST, Open, open_questions, plan, rank, repeats_needed
 
 
 def open_question(name, askers=5, weeks=(2, 3), unknown=1.0, items=("almond.flour", "tigernut"), type_="swap"):
@@ -71,21 +69,6 @@ def test_every_type_gets_two_levels_even_for_one_ingredient(type_):
     assert made.constant
 
 
-def test_equal_spoonfuls_of_husk_and_powder_are_unequal_doses():
-    """Common practice, no source: about 6 g of whole husk and 10 g of powder to a level US tablespoon."""
-    husk = Measure.of(6, "g/us_tbsp", spread=0.6, fact="husk")
-    powder = Measure.of(10, "g/us_tbsp", spread=0.6, fact="powder")
-    assert dose_ratio(husk, powder).value == pytest.approx(1.67, abs=0.01)
-
-
-def test_normalised_error_marks_disagreement():
-    near, far = Measure.of(7.1, "g", spread=0.3), Measure.of(9.0, "g", spread=0.3)
-    base = Measure.of(7.0, "g", spread=0.3)
-    assert normalised_error(base, near) < 1 < normalised_error(base, far)
-    assert normalised_error(Measure.exact(1, "g"), Measure.exact(1, "g")) == 0
-    assert normalised_error(Measure.exact(1, "g"), Measure.exact(1.1, "g")) == float("inf")
-
-
 def topic(key, type_, *items, comments=("a",), weeks=(("2026-W10", 1),)):
     return Topic(key, key, type_, items, comments, weeks=weeks)
 
@@ -102,3 +85,16 @@ def test_everything_about_an_unknown_ingredient_is_one_question_with_its_growth(
     assert (found["tigernut"].askers, found["tigernut"].weeks, found["tigernut"].unknown) == (3, (1, 3), 1.0)
     assert found["tigernut"].items == ("almond", "tigernut")
     assert found["weight:almond"].unknown == 0.0
+
+
+@pytest.mark.parametrize("type_", sorted(NO_TEST))
+def test_what_no_kitchen_test_answers_is_not_planned(type_):
+    """Health, allergy and safety belong to others; nor does a test tell where to buy a thing."""
+    assert open_questions([topic(f"{type_}:nuts", type_, "nuts")], {"a": 1.0}, {"almond"}.__contains__) == []
+
+
+def test_a_plan_for_one_thing_bakes_with_it_and_without():
+    made = plan(open_question("doing without yeast", items=("yeast",), type_="swap"), {"yeast": "yeast"})
+    assert made.levels == ("yeast", "without yeast")
+    assert made.hypothesis == "the bake has the same height and crumb without yeast"
+    assert made.bakes.value == len(made.order) == 2 * made.repeats.value
