@@ -11,8 +11,9 @@ from qa.errors import LevelspoonError
 from qa.knowledge.library import Library
 from qa.knowledge.load import load_knowledge
 from qa.knowledge.told import compared
-from qa.outside.plots import forest_plot
+from qa.outside.plots import forest_plot, readings_plot
 from qa.settings import shipped
+from qa.trials.readings import read
 
 
 @pytest.fixture(scope="module")
@@ -64,3 +65,19 @@ def test_what_cannot_be_drawn_is_said(library: Library) -> None:
         forest_plot("water", [])
     with pytest.raises(LevelspoonError, match=r"name the file \.svg or \.png"):
         forest_plot("rice flour", compared("rice.flour", library), "pdf")
+
+
+def test_readings_of_a_trial_lie_beside_their_means() -> None:
+    """Every level is named with its mean; a single reading is called so and has no range."""
+    invented = load_knowledge(shipped("knowledge"), invented=True)[0]
+    quantities = read(invented.trial("psyllium-spoons"))
+    drawn = readings_plot("Spoons", quantities).decode()
+    assert drawn == readings_plot("Spoons", quantities).decode()
+    for quantity in quantities:
+        for level in quantity.levels:
+            single = " (a single reading)" if level.single else ""
+            assert f"{level.name}: {level.figure.text}{single}" in drawn
+    assert drawn.count("LineCollection_") == sum(not level.single for one in quantities for level in one.levels)
+    assert readings_plot("Spoons", quantities, "png").startswith(b"\x89PNG\r\n\x1a\n")
+    with pytest.raises(LevelspoonError, match="nothing to draw"):
+        readings_plot("Spoons", ())

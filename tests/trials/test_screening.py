@@ -22,7 +22,7 @@ def columns(found):
 
 @pytest.mark.parametrize(
     ("suspects", "bakes"),
-    # Powers of two where a fractional factorial leaves two bakes to judge by, else Plackett and Burman's multiples of 4.
+    # Powers of two where a fractional factorial leaves two bakes to judge by, else multiples of four.
     [
         (2, 8),
         (3, 8),
