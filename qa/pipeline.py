@@ -226,7 +226,7 @@ def reports_of(
         library: recipes and trials.
         only: the upload to look at; every one if left out.
     """
-    recipes = {one.id: [line.item for line in one.lines] for one in library.knowledge.episodes}
+    recipes = {one.id: reports.recipe_of(one) for one in library.knowledge.episodes}
     told: dict[str, list[Batch]] = defaultdict(list)
     silent: Counter[str] = Counter()
     for one in understood:
@@ -238,7 +238,8 @@ def reports_of(
     for trial in library.knowledge.trials:
         if only in ("", trial.episode):
             had = reports.had_in(outcome)
-            told[trial.episode] += suspects.own_batches(trial, recipes.get(trial.episode), had)
+            shown = recipes.get(trial.episode)
+            told[trial.episode] += suspects.own_batches(trial, shown.items if shown else None, had)
     came = [episode for episode, found in told.items() if any(batch.had for batch in found)]
     return Reports(tuple(b for episode in came for b in told[episode]), sum(silent[episode] for episode in came))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
 import textwrap
 from collections.abc import Mapping, Sequence
@@ -191,6 +192,7 @@ def plans(rows: Sequence[Mapping[str, Any]]) -> str:
                     wrapped(f"hold constant: {', '.join(row['constant'])}", "   "),
                     wrapped(f"read: {', '.join(row['read'])}", "   "),
                     f"   {row['repeats']['text']} bakes of each ({row['repeats']['working']})",
+                    f"   on paper: levelspoon trial --plan {shlex.quote(row['topic'])}",
                 ]
             )
         )
@@ -232,6 +234,7 @@ In {folder}:
 
 Go on:  levelspoon topics --at {folder}
         levelspoon next --at {folder}
+        levelspoon trial --at {folder}
         levelspoon ask "how many grams is 3 tbsp of ground flaxseed?" """
 
 

@@ -22,6 +22,8 @@ TRIAL_KEYS = (
 )  # fmt: skip
 READING_KEYS = ("level", "quantity", "values", "unit", "resolution", "note")
 OBSERVATION_KEYS = ("level", "words")
+JOIN, NONE = " + ", "none of them"
+"""How the levels of a screening test are named."""
 DOSE_KEYS = ("level", "item", "amount")
 LINE_KEYS = ("item", "amount", "grams", "role", "note")
 GIVES_KEYS = ("item", "property", "level", "quantity", "per", *CONDITIONS)
@@ -34,6 +36,14 @@ def trial(node: Node, stem: str, report: Report) -> Trial:
     levels = keys.texts("levels")
     if len(levels) < 1:
         keys.stop(keys.line("levels"), "a trial has no levels", "name what was compared, e.g. [flax, chia]")
+    varied = keys.texts("varied")
+    for level in levels if varied else ():
+        if strange := [part for part in level.split(JOIN) if part not in varied and level != NONE]:
+            keys.stop(
+                keys.line("levels"),
+                f"level {level!r} has {strange[0]!r}, which is not varied",
+                f"name levels by what they have, joined by '{JOIN}', or {NONE!r}",
+            )
     return Trial(
         id=file_id(keys, stem),
         title=keys.text("title"),
@@ -52,7 +62,7 @@ def trial(node: Node, stem: str, report: Report) -> Trial:
         invented=keys.flag("invented"),
         place=keys.place,
         doses=tuple(each(keys.items("doses"), lambda n: _dose(n, levels, report))),
-        varied=keys.texts("varied"),
+        varied=varied,
     )
 
 

@@ -124,6 +124,8 @@ def fairness(trial: Trial, library: Library) -> Fairness:
         for level in trial.levels
     }
     first = by_level.pop(trial.levels[0])
+    if not by_level:
+        unsaid.append(Told("There is a single level, so nothing is compared."))
     changes = {level: _changes(first, own) for level, own in by_level.items()}
     faults = [told for level, found in changes.items() for told in _faults(level, found, trial)]
     doubts = [told for level, found in changes.items() for told in _doubts(level, found, trial)]

@@ -14,6 +14,7 @@ from itertools import combinations
 from qa.errors import LevelspoonError
 from qa.knowledge.facts import Trial
 from qa.knowledge.library import READINGS
+from qa.knowledge.trials import JOIN, NONE
 from qa.measures.show import plain, unit_name
 from qa.records import Figure
 from qa.text import listed
@@ -21,8 +22,6 @@ from qa.trials.chance import chance_figure, factor, holm
 from qa.trials.designs import Plan, shape_of
 from qa.trials.readings import Quantity
 
-NONE = "none of them"
-JOIN = " + "
 # Bakes beside the effects and the mean, so that chance can be judged at all. Our own choice, no source.
 _SPARE = 2
 _SIZES = (8, 12, 16, 20, 24)

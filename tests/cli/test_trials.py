@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -187,3 +188,14 @@ def test_what_is_wrong_is_told_in_one_line(bench: Path, words: tuple[str, ...], 
         run("trial", *words, "--at", str(bench))
     assert says in str(fault.value)
     assert "\n" not in str(fault.value)
+
+
+def test_the_readme_shows_what_is_printed(bench: Path) -> None:
+    """Line for line, but for what is left out."""
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    block = re.search(r"\$ levelspoon trial (\S+) --at levelspoon-demo\n((?:    .*\n|\n)+)", readme)
+    assert block
+    printed = run("trial", block[1], "--at", str(bench)).output.splitlines()
+    shown = [line.removeprefix("    ") for line in block[2].splitlines() if line.strip() not in ("", "…")]
+    assert len(shown) > 5
+    assert [line for line in shown if line not in printed] == []

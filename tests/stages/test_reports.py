@@ -8,13 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from qa.knowledge.load import load_knowledge
 from qa.records import Mention, Piece, Understood
+from qa.settings import shipped
 from qa.stages.extract import reports
 from qa.stages.extract.dishes import symptoms, tells_of
 from qa.stages.tally import outcome
 
 NAMES = {"moonflour": "moonflour", "starflour": "starflour"}
-RECIPE = ("moonflour.raw", "sugar.white")
+RECIPE = reports.Recipe(("moonflour.raw", "sugar.white"), 11, 175)
 
 
 def said(text: str, *items: str, kinds=("result",)) -> Understood:
@@ -100,6 +102,34 @@ def test_used_less_and_not_used(moon):
 def test_what_something_stood_in_for_was_not_used(moon):
     (found,) = batches(said("used honey instead of sugar and they went green", "honey", "sugar"), moon=moon)
     assert (found.told["honey"], found.told["sugar"]) == (True, False)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("baked 15 min, not green", {"time: longer than shown": True, "time: shorter than shown": False}),
+        ("baked from frozen 11 minutes, still green", {"time: longer than shown": False}),
+        ("oven at 350 F and green", {"heat: hotter than shown": False, "heat: cooler than shown": False}),
+        ("oven at 160 C and green", {"heat: cooler than shown": True}),
+    ],
+)
+def test_time_and_heat_beside_what_was_shown(moon, text, told):
+    (found,) = batches(said(text), moon=moon)
+    assert told.items() <= found.told.items()
+
+
+def test_what_is_no_baking_tells_no_time(moon):
+    (found,) = batches(said("green after 30 min on the rack"), moon=moon)
+    assert [key for key in found.told if key.startswith(("time", "heat"))] == []
+
+
+def test_the_recipe_is_read_from_the_upload():
+    """The invented cookies: 175 degrees for 11 minutes; the loaf is baked in stages, so it has none."""
+    episodes = {one.id: one for one in load_knowledge(shipped("knowledge"), invented=True)[0].knowledge.episodes}
+    cookies, loaf = (reports.recipe_of(episodes[key]) for key in ("green-cookies", "white-loaf"))
+    assert (cookies.minutes, cookies.celsius) == (11, 175)
+    assert (loaf.minutes, loaf.celsius) == (None, None)
+    assert "sunflower.butter" in cookies.items
 
 
 def test_a_named_pan_rules_out_the_others(moon):

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from qa.knowledge.agreement import normalised_error
+from qa.knowledge.library import Library
 from qa.measures.measure import COVERAGE, Measure
 from qa.stages import vouch
 from qa.trials.agree import agreed, pooled
@@ -74,3 +77,27 @@ def test_a_single_value_pooled_is_itself(pairs):
     value, spread = pairs[0]
     found = pooled([Measure.of(value, "g", spread=spread)])
     assert (found.measure.value, found.measure.spread) == pytest.approx((value, spread))
+
+
+def test_an_earlier_trial_counts_and_a_later_one_does_not(invented):
+    """The same invented spoonfuls weighed again a year later, half as heavy again."""
+    trial = invented.trial("psyllium-spoons")
+    later = replace(trial, id="weighed-again", date="2027-03-16")
+    again = [
+        replace(fact, id=f"{fact.id}-again", source=later.id, checked=later.date, measure=fact.measure * 1.5)
+        for fact in invented.knowledge.facts
+        if fact.source == trial.id
+    ]
+    source = replace(invented.source(trial.id), id=later.id)
+    known = invented.knowledge
+    library = Library(
+        replace(known, facts=(*known.facts, *again), trials=(*known.trials, later), sources=(*known.sources, source))
+    )
+    before = agreed(trial, library)[2]
+    after = agreed(later, library)[2]
+    assert {other.fact.source for other in before.others} == {"common-practice"}
+    earlier = next(other for other in after.others if other.fact.source == trial.id)
+    assert earlier.error > 1
+    assert after.before is not None
+    assert after.before.value == pytest.approx(before.value.value)
+    assert "earlier" not in " ".join(told.words for told in before.told[:-1])

@@ -97,3 +97,8 @@ def test_equal_weights_as_a_help_to_dose_by(invented):
     assert [figure.text for figure in told.figures] == ["7 g", "1 tbsp", "⅞ tbsp"]
     assert equal_weights(("flax.ground", "tigernut"), invented) is None
     assert equal_weights(("flax.ground",), invented) is None
+
+
+def test_a_single_level_compares_nothing(invented):
+    found = fairness(made({"a": [1.0]}, doses=(("a", "flax.ground", "7 g"),)), invented)
+    assert (found.verdict, len(found.reasons)) == ("cannot tell", 1)

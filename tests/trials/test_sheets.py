@@ -83,3 +83,12 @@ def test_doses_sleep_until_somebody_knows_them(invented):
     written = readings_file(plan(question("swap"), NAMES), "x", [("ground flaxseed", "flax.ground")], invented=True)
     assert '\n#doses:\n#  - {level: "ground flaxseed", item: flax.ground, amount: 0 g}\n' in written
     assert "\ninvented: true\n" in written
+
+
+def test_a_run_of_something_that_is_not_varied_is_a_problem(folder):
+    """Or a slip of the keyboard would count as the suspect's absence."""
+    made = screening_plan("green", "suspects of green", ("lemon", "less soda"), "colour")
+    written = filled(readings_file(made, "green", [], invented=False)).replace('"lemon"', '"lemmon"')
+    (folder / "trials" / "green.yaml").write_text(written.replace('varied: ["lemmon"', 'varied: ["lemon"'))
+    (problem,) = load_knowledge(folder)[1]
+    assert problem.message == "level 'lemmon' has 'lemmon', which is not varied"

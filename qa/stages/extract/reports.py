@@ -9,7 +9,10 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from qa.knowledge.facts import Episode
 from qa.knowledge.library import Library
+from qa.measures.measure import Measure
+from qa.measures.parse import find_amounts
 from qa.records import Mention, Understood
 from qa.stages.extract.dishes import tells_of
 from qa.stages.extract.frames import marked
@@ -71,11 +74,37 @@ QUESTIONS = {
     "kept": "How were they kept after baking: in the open, or in a closed box?",
     "measured": "How was it measured: weighed, or with a level or a heaped spoon?",
     "place": "How high above the sea do you bake?",
+    "time": "How many minutes were they in the oven?",
+    "heat": "At how many degrees did you bake, and was the oven's fan on?",
 }
 _CLAUSE = re.compile(r"[^,;:.!?\n]+")
 _END = re.compile(r"[,;:.!?\n#]")
 _WORD = re.compile(r"[^\W\d_][\w'’]*")
 _BEFORE = 4  # words in which "no" or "half" still belongs to what follows
+
+
+# Baking within a tenth of the time shown, or within five degrees, counts as shown. Our own choice, no source.
+_NEAR_TIME, _NEAR_HEAT = 0.1, 5.0
+_BAKED = phrases("bak(e|es|ed|ing) | oven | fan | air ?fryer | degrees")
+_FAN = phrases("fan | convection | air ?fryer")
+_LONGEST_BAKE = 180.0  # minutes
+
+
+class Recipe(NamedTuple):
+    """What an upload showed: its items, and how long and how hot it was baked; None where that was done in stages."""
+
+    items: tuple[str, ...] = ()
+    minutes: float | None = None
+    celsius: float | None = None
+
+
+def recipe_of(episode: Episode) -> Recipe:
+    """The recipe that whoever reports under an upload is taken to have followed."""
+    baked = [step for step in episode.steps if _BAKED.search(step)]
+    minutes = [minute for step in baked for minute in _minutes(step)]
+    heats = [heat for step in baked for heat in _celsius(step)]
+    items = tuple(line.item for line in episode.lines)
+    return Recipe(items, minutes[0], heats[0]) if len(minutes) == len(heats) == 1 else Recipe(items)
 
 
 class _Stretch(NamedTuple):
@@ -107,7 +136,7 @@ def had_in(outcome: str) -> Callable[[str], bool | None]:
 def batches(
     one: Understood,
     outcome: str,
-    recipe: Sequence[str] | None,
+    recipe: Recipe | None,
     library: Library,
     verdict: Callable[[str], str],
 ) -> list[Batch]:
@@ -116,7 +145,7 @@ def batches(
     Args:
         one: what was understood of the comment.
         outcome: a symptom in a plain word ('green'), or any word.
-        recipe: items of the recipe it stands under, or None.
+        recipe: what the upload it stands under showed, or None.
         library: families and swaps, for what an ingredient was used in place of.
         verdict: 'good', 'bad' or 'unclear' of a text. Whoever is happy and does not speak of a fault did not have it.
     """
@@ -125,20 +154,24 @@ def batches(
     stretches = _stretches(one, had_in(outcome))
     if not stretches and verdict(outcome) == "bad" and verdict(one.text) == "good":
         stretches = [_Stretch(0, len(one.text), False)]
-    base = None if recipe is None else with_ingredients(recipe)
+    shown = recipe or Recipe()
+    base = None if recipe is None else with_ingredients(recipe.items)
     several = len(stretches) > 1
     return [
         Batch(
             f"{one.comment} ({place})" if several else one.comment,
             stretch.had,
-            {
-                **_ingredients(one, stretch, recipe or (), library),
-                **_circumstances(one.text[stretch.start : stretch.end]),
-            },
+            _told(one, stretch, shown, library),
             base,
         )
         for place, stretch in enumerate(stretches, 1)
     ]
+
+
+def _told(one: Understood, part: _Stretch, recipe: Recipe, library: Library) -> dict[str, bool]:
+    """Every suspect that a part speaks of."""
+    text = one.text[part.start : part.end]
+    return _ingredients(one, part, recipe.items, library) | _circumstances(text) | _baking(text, recipe)
 
 
 def _stretches(one: Understood, told: Callable[[str], bool | None]) -> list[_Stretch]:
@@ -200,6 +233,32 @@ def _circumstances(text: str) -> dict[str, bool]:
         named = {way for way, pattern in ways.items() if _said(pattern, text)}
         told |= {f"{kind}: {way}": way in named for way in ways if named}
     return told
+
+
+def _baking(text: str, recipe: Recipe) -> dict[str, bool]:
+    """How long and how hot a text says it was baked, beside what was shown."""
+    baked = [sentence for sentence in re.split(r"[.!?\n]", text) if _BAKED.search(sentence)]
+    minutes = [minute for sentence in baked for minute in _minutes(sentence)]
+    heats = [heat for sentence in baked if not _FAN.search(sentence) for heat in _celsius(sentence)]
+    told: dict[str, bool] = {}
+    if recipe.minutes and len(minutes) == 1:
+        told |= _beside("time", minutes[0] / recipe.minutes - 1, _NEAR_TIME, ("longer", "shorter"))
+    if recipe.celsius and len(heats) == 1:
+        told |= _beside("heat", heats[0] - recipe.celsius, _NEAR_HEAT, ("hotter", "cooler"))
+    return told
+
+
+def _beside(kind: str, more: float, near: float, ways: tuple[str, str]) -> dict[str, bool]:
+    return {f"{kind}: {ways[0]} than shown": more > near, f"{kind}: {ways[1]} than shown": more < -near}
+
+
+def _minutes(text: str) -> list[float]:
+    return [amount.value for amount in find_amounts(text) if amount.unit == "min" and amount.value <= _LONGEST_BAKE]
+
+
+def _celsius(text: str) -> list[float]:
+    found = [amount for amount in find_amounts(text) if amount.unit in {"degC", "degF"}]
+    return [Measure.exact(amount.value, amount.unit).to("degC").value for amount in found]
 
 
 def _said(pattern: re.Pattern[str], text: str) -> bool:
