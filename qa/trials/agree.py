@@ -59,6 +59,11 @@ class Agreed:
     after: Figure | None
     told: tuple[Told, ...]
 
+    @property
+    def apart(self) -> bool:
+        """Somebody else's value disagrees."""
+        return any(not other.agrees for other in self.others)
+
 
 def agreed(trial: Trial, library: Library) -> tuple[Agreed, ...]:
     """Every fact with a number that a trial gave, beside what was known before it."""
@@ -149,11 +154,10 @@ def _told(
     lead = name[:1].upper() + name[1:]
     if not others:
         return (Told(f"{lead}: {value.text} here; nothing else is known to hold it beside.", (value,)),)
-    apart = [other for other in others if not other.agrees]
     told = []
     if near := [other for other in others if other.agrees]:
         told.append(_beside(f"{lead}: {value.text} here agrees with", value, near))
-    if apart:
+    if apart := [other for other in others if not other.agrees]:
         told.append(_beside(f"{lead}: {value.text} here disagrees with", value, apart))
     if before is None or after is None:
         told.append(Told("No published value and no earlier trial is there to pool it with."))

@@ -11,6 +11,7 @@ from qa.records import Topic
 from qa.web.desk import in_order, look_over
 from qa.web.drawn import Row, bar, forest, weeks
 from qa.web.sheets.comment import LONGEST_SHOWN, comment_sheet, text_in_hand
+from qa.web.sheets.kitchen import kitchen_sheet
 from qa.web.sheets.larder import ingredient_sheet, larder_sheet
 from qa.web.sheets.slips import slip
 from qa.web.sheets.sums import sums_sheet
@@ -244,3 +245,16 @@ def test_a_topic_says_which_earlier_ones_it_took_in_or_parted_from(bench):
     assert "took in “chia and egg” and “egg and flax”" in about
     new = Topic("swap:chia+egg", "chia instead of egg", "swap", ("chia", "egg"), ("a",), parted="swap:egg")
     assert "parted from “egg”" in topic_sheet(new, [], 0, bench.checked, bench.library).about
+
+
+def test_the_kitchen_says_whether_a_trial_was_fair_and_what_can_be_told_apart(shelf):
+    """The invented spoons: unequal doses, one reading that stands alone, one value far from a published one."""
+    sheet = kitchen_sheet(shelf.library, [])
+    spoons = next(part for part in sheet.trials if part.id == "psyllium-spoons")
+    assert spoons.fair == "not fair"
+    assert any("1.68 times as much" in words for words in spoons.fair_words)
+    assert any("disagrees with" in words for words in spoons.agreement)
+    weighed, gel = spoons.quantities
+    assert [line.times for line in weighed.lines] == ["", "1.68", "1.51"]
+    assert "powder more than home-ground" in weighed.words
+    assert [(line.single, bool(line.spread)) for line in gel.lines] == [(False, True), (False, True), (True, False)]

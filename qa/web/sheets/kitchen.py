@@ -43,7 +43,12 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class TrialPart:
-    """One trial as it lies in its file, with the facts it gave."""
+    """One trial as it lies in its file, with the facts it gave.
+
+    Attributes:
+        fair: the verdict; fair_words: why.
+        agreement: where what it gave disagrees with what was known; elsewhere the slips say enough.
+    """
 
     id: str
     title: str
@@ -110,7 +115,7 @@ def _trial(trial: Trial, library: Library) -> TrialPart:
         observations=trial.observations,
         fair=fair.verdict,
         fair_words=tuple(told.words for told in fair.reasons),
-        agreement=tuple(told.words for one in agree.agreed(trial, library) for told in one.told),
+        agreement=tuple(told.words for one in agree.agreed(trial, library) if one.apart for told in one.told),
         gave=slips(gave, library),
         invented=trial.invented,
         place=trial.place,
@@ -121,7 +126,7 @@ def _quantity(one: readings.Quantity) -> Quantity:
     lines, rows = [], []
     for level, times in zip(one.levels, one.times, strict=True):
         low, high = level.ends
-        spread = "" if level.single else f"± {level.mean.spread:.2g}"
+        spread = "" if level.single else f"±\N{NO-BREAK SPACE}{level.mean.spread:.2g}"
         values = ", ".join(plain(value) for value in level.values)
         lines.append(
             ReadingLine(level.name, values, level.figure.text, spread, times.text if times else "", level.single)
