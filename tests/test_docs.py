@@ -45,7 +45,10 @@ def test_pictures_in_the_readme_are_there():
         assert (ROOT / path).is_file(), path
 
 
-@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md", "CHANGELOG.md", "knowledge/README.md", "docs/sums.md"])
+PAGES = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "knowledge/README.md", "docs/sums.md", "docs/trials.md")
+
+
+@pytest.mark.parametrize("page", PAGES)
 def test_pages_name_only_files_that_are_there(page):
     text = (ROOT / page).read_text(encoding="utf-8")
     for path in re.findall(

@@ -9,7 +9,7 @@ from qa.contract import PlannedShape, QuantityShape, SuspectShape, SuspectsShape
 from qa.measures.show import plain, unit_name
 
 _INVENTED = "Invented for demonstration: no such test was run."
-_MOST_ASKED = 5
+_MOST_ASKED, _MOST_ROWS = 5, 20
 _STATES = {
     "written": "The file for its readings is written: {file}",
     "there already": "The file for its readings is there already and stays as it is: {file}",
@@ -108,7 +108,9 @@ def suspects(found: SuspectsShape) -> str:
     wide = max(len(one["name"]) for one in found["suspects"])
     lines.append(f"  {'':<{wide}}   with it        without it     by the   not")
     lines.append(f"  {'suspect':<{wide}}   came / not     came / not     recipe   told   p corrected")
-    lines += [_row(one, wide) for one in found["suspects"]]
+    lines += [_row(one, wide) for one in found["suspects"][:_MOST_ROWS]]
+    if len(found["suspects"]) > _MOST_ROWS:
+        lines.append(f"  and {len(found['suspects']) - _MOST_ROWS} more: --json")
     tested = [one for one in found["suspects"] if one["corrected"]]
     told = [one for one in tested if one["goes"] != "cannot tell"]
     lines += ["", *(wrapped(one["words"] + ".") for one in told)]
@@ -118,7 +120,8 @@ def suspects(found: SuspectsShape) -> str:
         )
     few = [one["name"] for one in found["suspects"] if not one["corrected"]]
     if few:
-        lines.append(wrapped(f"Too few batches tell of: {'; '.join(few)}."))
+        more = f" and {len(few) - _MOST_ROWS} more" if len(few) > _MOST_ROWS else ""
+        lines.append(wrapped(f"Too few batches tell of: {'; '.join(few[:_MOST_ROWS])}{more}."))
     lines += ["", "To ask whoever did not say:"]
     questions = dict.fromkeys(one["question"] for one in found["suspects"])
     lines += [wrapped(question) for question in list(questions)[:_MOST_ASKED]]
