@@ -713,6 +713,8 @@ def _standing(question: designs.Open) -> dict[str, Any]:
         "askers": question.askers,
         "growth": round(growth, 2),
         "unknown": round(question.unknown, 2),
+        "effort": question.effort,
+        "effort_words": designs.shape_of(question.type).told,
         "growth_words": "asked more and more" if growth > 1.5 else "asked less and less" if growth < 0.67 else "steady",
         "known_words": "nothing is known here" if question.unknown > 0.8 else "partly answered",
     }

@@ -188,15 +188,19 @@ def plans(rows: Sequence[Mapping[str, Any]]) -> str:
                 [
                     f"{i}. {row['question']}: {row['askers']} ask, {row['growth_words']}; {row['known_words']}",
                     wrapped(f"to test: {row['hypothesis']}", "   "),
-                    f"   levels: {' | '.join(row['levels'])}; dose: {row['dose']}",
+                    wrapped(f"levels: {' | '.join(row['levels'])}; dose: {row['dose']}", "   "),
                     wrapped(f"hold constant: {', '.join(row['constant'])}", "   "),
                     wrapped(f"read: {', '.join(row['read'])}", "   "),
-                    f"   {row['repeats']['text']} bakes of each ({row['repeats']['working']})",
+                    wrapped(f"effort: {row['effort_words']}, {_runs(row)} ({row['repeats']['working']})", "   "),
                     f"   on paper: levelspoon trial --plan {shlex.quote(row['topic'])}",
                 ]
             )
         )
     return "\n\n".join(blocks)
+
+
+def _runs(row: Mapping[str, Any]) -> str:
+    return f"{row['repeats']['text']} of each, {row['bakes']['text']} in all"
 
 
 def owed(rows: Mapping[str, Sequence[Mapping[str, Any]]]) -> str:

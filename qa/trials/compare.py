@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from typing import Literal
 
 from qa.errors import Place
@@ -20,6 +21,7 @@ from qa.kitchen.sums import Sum, figure, said
 from qa.kitchen.weights import normalised_error, to_mass, to_volume
 from qa.knowledge.facts import Dose, Fact, Trial
 from qa.knowledge.library import Library
+from qa.knowledge.trials import JOIN
 from qa.measures.measure import Measure
 from qa.measures.units import dimension
 from qa.records import Figure
@@ -116,6 +118,8 @@ def fairness(trial: Trial, library: Library) -> Fairness:
     Densities are the trial's own where it weighed spoonfuls, else the library's first choice.
     """
     unsaid = [] if trial.constant else [Told("Nothing is said to have been held constant.")]
+    if trial.varied:
+        return _screened(trial, unsaid)
     if not trial.doses:
         told = Told("The doses are not given item by item (doses: level, item, amount), so nobody can compare them.")
         return Fairness("cannot tell", (told, *unsaid))
@@ -133,6 +137,24 @@ def fairness(trial: Trial, library: Library) -> Fairness:
         faults += (*_evened(first, [c for found in changes.values() for c in found]), *_untouched(trial))
     verdict: Verdict = "not fair" if faults else "cannot tell" if doubts or unsaid else "fair"
     return Fairness(verdict, (*faults, *doubts, *unsaid), tuple(first), tuple(changes.items()))
+
+
+def _screened(trial: Trial, unsaid: list[Told]) -> Fairness:
+    """A screening test changes several things on purpose, which is fair as long as each varies independently."""
+    runs = [level.split(JOIN) for level in trial.levels]
+    columns = {name: [1 if name in run else -1 for run in runs] for name in trial.varied}
+    uneven = [name for name, column in columns.items() if sum(column)]
+    mixed = [
+        f"{one} with {other}"
+        for one, other in combinations(trial.varied, 2)
+        if sum(a * b for a, b in zip(columns[one], columns[other], strict=True))
+    ]
+    faults = [Told(f"Not as often there as not: {listed(uneven)}.")] if uneven else []
+    faults += [Told(f"Not varied independently, so their effects are mixed: {listed(mixed)}.")] if mixed else []
+    if faults:
+        return Fairness("not fair", (*faults, *unsaid))
+    on_purpose = Told("Several things changed on purpose, as often there as not, independently of the others.")
+    return Fairness("cannot tell" if unsaid else "fair", (on_purpose, *unsaid))
 
 
 def weighed(dose: Dose, library: Library, own: str = "") -> Weighed:

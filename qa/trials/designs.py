@@ -53,8 +53,13 @@ class Open:
 
     @property
     def need(self) -> float:
-        """What they are ranked by: askers times growth (at most 4, at least ¼) times how little is known."""
-        return self.askers * min(4.0, max(0.25, self.growth)) * self.unknown
+        """What they are ranked by: askers times growth (at most 4, at least ¼) times how little is known, by effort."""
+        return self.askers * min(4.0, max(0.25, self.growth)) * self.unknown / self.effort
+
+    @property
+    def effort(self) -> float:
+        """What the test would cost beside a series of bakes."""
+        return shape_of(self.type).effort
 
 
 class Reads(NamedTuple):
@@ -178,7 +183,11 @@ def _in_all(repeats: Figure, levels: int) -> Figure:
 
 @dataclass(frozen=True, slots=True)
 class Shape:
-    """How a type of question is tested: `beside` and `alone` serve where it names one thing only."""
+    """How a type of question is tested: `beside` and `alone` serve where it names one thing only.
+
+    Attributes:
+        effort: beside a series of bakes, our own estimate; told says it in words.
+    """
 
     hypothesis: str
     factor: str
@@ -188,6 +197,8 @@ class Shape:
     constant: tuple[str, ...]
     read: tuple[str, ...]
     quantities: tuple[Reads, ...]
+    effort: float = 1.0
+    told: str = "a series of bakes"
 
 
 _BAKE = (
@@ -218,6 +229,8 @@ _SHAPES: dict[str, Shape] = {
         ("spoon", "packet", "scale"),
         ("grams per spoonful, on a fine scale",),
         (Reads("spoonful", "g", 0.1),),
+        0.25,
+        "minutes with a scale",
     ),
     "colour": Shape(
         "{first} changes the colour whatever {second} does",
@@ -238,6 +251,8 @@ _SHAPES: dict[str, Shape] = {
         ("batch", "wrapping", "room temperature"),
         ("softness by a weight set on the crumb, each day", "taste, blind"),
         (Reads("dent under the weight", "mm", 1),),
+        2.0,
+        "a few days",
     ),
 }
 _OTHER = Shape(

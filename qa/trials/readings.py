@@ -140,6 +140,13 @@ class Quantity:
         found = {frozenset((pair.greater, pair.lesser)): pair for pair in self.pairs}
         return tuple(found[frozenset(two)] for two in pairwise(self.order))
 
+    @property
+    def words(self) -> tuple[str, ...]:
+        """What the neighbours say, once for all where nothing but single readings was taken."""
+        if len(self.levels) > 1 and all(level.single for level in self.levels):
+            return ("each level has a single reading, which tells nothing of chance",)
+        return tuple(pair.words for pair in self.neighbours)
+
 
 def read(trial: Trial) -> tuple[Quantity, ...]:
     """Everything a trial's readings say, quantity by quantity; readings in another unit are another quantity."""

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from qa.knowledge.facts import Dose, Trial
+from qa.knowledge.trials import JOIN
 from qa.records import Figure
 from qa.trials.chance import ALPHA, Table, chance_figure, fisher, holm, odds_ratio
 
@@ -176,6 +177,7 @@ def own_batches(trial: Trial, recipe: Iterable[str] | None, had: Callable[[str],
             continue
         own = {_ingredient(d): d for d in trial.doses if d.level == level}
         told = {item: item in own for item in sorted(items)}
+        told |= {thing: thing in level.split(JOIN) for thing in trial.varied}
         told |= {f"{LESS}{item}": _less(dose, first[item]) for item, dose in own.items() if item in first}
         found.append(Batch(f"{trial.id}, {level}", came, told, base, reported=False))
     return found

@@ -41,7 +41,7 @@ def line(trial: Trial, library: Library) -> TrialLineShape:
         "date": trial.date,
         "levels": list(trial.levels),
         "readings": len(trial.readings),
-        "single": len(_singles(readings.read(trial))),
+        "single": sum(level.single for one in readings.read(trial) for level in one.levels),
         "fair": fair.verdict,
         "invented": trial.invented,
     }
@@ -72,8 +72,12 @@ def report(trial: Trial, library: Library) -> TrialShape:
 
 
 def _singles(quantities: Sequence[Quantity]) -> list[str]:
-    """What was read once only: how well it repeats nobody knows."""
-    return [f"{one.name}, {level.name}" for one in quantities for level in one.levels if level.single]
+    """What was read once only, a quantity or a level of it: how well it repeats nobody knows."""
+    found = []
+    for one in quantities:
+        names = [level.name for level in one.levels if level.single]
+        found += [one.name] if len(names) == len(one.levels) else [f"{one.name}, {name}" for name in names]
+    return found
 
 
 def _quantity(one: Quantity) -> QuantityShape:
@@ -107,7 +111,7 @@ def _quantity(one: Quantity) -> QuantityShape:
             }
             for pair in one.pairs
         ],
-        "words": [pair.words for pair in one.neighbours],
+        "words": list(one.words),
     }
 
 

@@ -102,3 +102,16 @@ def test_equal_weights_as_a_help_to_dose_by(invented):
 def test_a_single_level_compares_nothing(invented):
     found = fairness(made({"a": [1.0]}, doses=(("a", "flax.ground", "7 g"),)), invented)
     assert (found.verdict, len(found.reasons)) == ("cannot tell", 1)
+
+
+def test_a_screening_test_is_fair_while_each_suspect_varies_independently(invented):
+    """Several changes at once are then on purpose; a run that was left out mixes the effects."""
+    names = ("a + b", "a", "b", "none of them")
+    whole = made({name: [1.0] for name in names}, varied=("a", "b"))
+    assert fairness(whole, invented).verdict == "fair"
+    lacking = fairness(made({name: [1.0] for name in names[:3]}, varied=("a", "b")), invented)
+    assert lacking.verdict == "not fair"
+    assert [told.words for told in lacking.reasons] == [
+        "Not as often there as not: a and b.",
+        "Not varied independently, so their effects are mixed: a with b.",
+    ]

@@ -42,6 +42,11 @@ def test_more_askers_faster_growth_and_less_known_come_first():
     ]  # fmt: skip
 
 
+def test_what_takes_minutes_comes_before_what_takes_days():
+    kept, weighed, baked = (open_question(kind, type_=kind) for kind in ("storage", "weight", "swap"))
+    assert [q.name for q in rank([kept, weighed, baked])] == ["weight", "swap", "storage"]
+
+
 def test_what_is_known_is_not_tested():
     assert rank([open_question("known", unknown=0.0)]) == []
 

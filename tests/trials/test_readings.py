@@ -110,3 +110,8 @@ def test_readings_in_another_unit_are_another_quantity():
     inch = Reading("b", "height", 2.0, "inch", 0.1, Place("a test", 1))
     found = read(replace(trial, readings=(*trial.readings, inch)))
     assert [(one.name, one.unit, len(one.levels)) for one in found] == [("height", "mm", 2), ("height", "inch", 1)]
+
+
+def test_nothing_but_single_readings_is_said_once():
+    quantity = read(made({"a": [1.0], "b": [2.0], "c": [3.0]}))[0]
+    assert quantity.words == ("each level has a single reading, which tells nothing of chance",)

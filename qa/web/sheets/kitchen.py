@@ -133,8 +133,7 @@ def _quantity(one: readings.Quantity) -> Quantity:
         )
         rows.append(Row(level.name, low, level.mean.value, high))
     unit = unit_name(one.unit, 2.0)
-    words = "; ".join(pair.words for pair in one.neighbours)
-    return Quantity(one.name, unit, tuple(lines), forest(rows, unit), words)
+    return Quantity(one.name, unit, tuple(lines), forest(rows, unit), "; ".join(one.words))
 
 
 def _plan(plan: Mapping[str, Any]) -> PlanPart:
