@@ -17,6 +17,8 @@ from qa.text.pairs import pair_in, role_in
         ("is the X needed", (None, None)),
         ("we don't get X here, can X go in", (0, 1)),
         ("would X be weird in these", (None, 0)),
+        ("any replacement for X in X bread", (0, None)),
+        ("can I put X where you have X", (1, 0)),
     ],
 )
 def test_a_pair_is_told_in_the_order_of_the_sentence(sentence: str, pair: tuple[int | None, int | None]) -> None:

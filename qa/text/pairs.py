@@ -26,7 +26,7 @@ def _frames(written: str) -> re.Pattern[str]:
 
 _INSTEAD = """instead of | in stead of | in place of | in lieu of | rather than | as a sub* for | stands? for | in for |
     (stands?|fill|step|go|put) in for | take the place of | take over from | pass for | go for | serve for |
-    do the job of | where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|wants)"""
+    do the job of | where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|wants|has|have)"""
 _NONE_OF = """no | nae | out of | ran out | run out of | don't have | haven't got | can't (have|get|find|eat|use) |
     (don't|do not|dont) (eat|do|get) | never any"""
 _ASKED_FOR = "(recipe|it|you|video|book) (says?|said|calls for|called for|wants?|asks for|uses?|used|needs?)"
@@ -57,7 +57,7 @@ _PLAIN, _OTHER_WORD = (
     _frames("U for .. R"),
     re.compile(r"what|which|instead|alternativ|substitut|replac|equivalent", re.IGNORECASE),
 )
-_WITHOUT = """instead of | in place of | rather than | replac* | sub* (for|of) | substitut* (for|of) | need |
+_WITHOUT = """instead of | in place of | rather than | replac* | replac* (for|of) | sub* (for|of) | substitut* (for|of) | need |
     put .. for | alternative* (to|for) | equivalent (of|to) | leave out | leave | leaving | skip* | omit* | without |
     out of | don't have | necessary | do without"""
 _REPLACED = tuple(
