@@ -26,7 +26,8 @@ def _frames(written: str) -> re.Pattern[str]:
 
 _INSTEAD = """instead of | in stead of | in place of | in lieu of | rather than | as a sub* for | stands? for | in for |
     (stands?|fill|step|go|put) in for | take the place of | take over from | pass for | go for | serve for |
-    do the job of | where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|wants|has|have)"""
+    do the job of |
+    where (it|you|the recipe|a recipe|a .. recipe) (says?|calls for|puts?|uses?|used|wants|have|has|had)"""
 _NONE_OF = """no | nae | out of | ran out | run out of | don't have | haven't got | can't (have|get|find|eat|use) |
     (don't|do not|dont) (eat|do|get) | never any"""
 _ASKED_FOR = "(recipe|it|you|video|book) (says?|said|calls for|called for|wants?|asks for|uses?|used|needs?)"
@@ -48,6 +49,8 @@ _BOTH = tuple(
         f"(got|have|only|mine is|bought) .. U .. ({_ASKED_FOR}) .. R",
         f"({_ASKED_FOR}) .. R .. (have|got|only|mine|can i|could i|is it ok) .. U",
         "(leave|leaving|skip*|omit*|cut) .. R .. (if|and) .. (use|add|double|put|have) .. U",
+        """(i|we) (always|usually|normally|mostly)? ?use .. R ..
+            (is|are|would|will|can|could) .. U .. (ok|okay|fine|work|do)""",
     )
 )
 # "without X or X": both are replaced.

@@ -58,8 +58,8 @@ _OPENING = re.compile(
 # Words after which an inversion is no new question: "what can i", "so can you", "if is", "know what is".
 _HOLDS = re.compile(
     r"(?:\b(?:what|which|how|why|where|when|who|much|many|long|flour|if|whether|that|than|as|know|wonder|wondering|"
-    r"tell me|see|ask|like|not|or|of|for|to|with|(?<!\bgo\s)(?<!\bput\s)(?:on|in)|the|a|depends|depending|is|are|idea|sure|about|"
-    r"why it|how it|what it)|^)\s*,?$",
+    r"tell me|see|ask|like|not|or|of|for|to|with|(?<!\bgo\s)(?<!\bput\s)(?:on|in)|"
+    r"the|a|depends|depending|is|are|idea|sure|about|why it|how it|what it)|^)\s*,?$",
     re.IGNORECASE,
 )
 

@@ -16,7 +16,8 @@ from qa.text.phrases import phrases
 
 # It went into a mouth already.
 _SWALLOWED = phrases(
-    """ate | found | helped (him|her|it)self | demolished | devoured | polished off | inhaled | eaten | eat | had |
+    """ate | grabbed | snatched |
+        found | helped (him|her|it)self | demolished | devoured | polished off | inhaled | eaten | eat | had |
         have had | swallowed | licked | nicked | stole | pinched | got (into|hold|at|the) | snaffled | scoffed |
         wolfed | chewed | tasted | nibbled | since (i|she|he|we) |
         after (eating|two|one|three|a|the|your|these|this|that|having|i|she|he) | reacted | gave | fed | given |

@@ -115,7 +115,7 @@ def _understood(said: _Said, types: Sequence[Typed], library: Library) -> Unders
     held = {kind for kind, _ in kinds}
     unsafe = () if "spam" in held else dangers.unsafe_tips(text, said.pieces, library.knowledge.cautions)
     parts = asked(text, said.questions, [question.sentence for question in said.marked], types)
-    if unsafe and not any(dangers.asks(piece.text) or alarming(piece.text) for piece in said.pieces):
+    if unsafe and not any(dangers.asks_anywhere(piece) or alarming(piece.text) for piece in said.pieces):
         parts = []  # a tip that sounds like a question to the sorter
     asks = [_ask(part, said, medical, library) for part in parts]
     return Understood(

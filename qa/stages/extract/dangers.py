@@ -26,7 +26,7 @@ _ASKS_LATE = re.compile(
     r"[,;:.…–-]\s*(?:so\s|and\s|but\s)?(?:can|could|may|should|would|will|is|are|do|does|any|which|what|how|when)(?:'s)?\s"
     r"|\s(?:will|would|can|could|should|is)\s(?:a|an|it|this|that|these|they|he|she|i|we|my|the)\s"
     r"|\b(?:ok|okay|safe|alright|allowed|or no|or not|yes or no|problem|bad idea|worried|"
-    r"please (?:help|advise)|pls help|help)\W*$"
+    r"please (?:help|advise)|pls help|help|abi|innit)\W*$"
     r"|^\W*(?:please|pls|plz)\W+help\b|\burgent",
     re.IGNORECASE,
 )
@@ -47,6 +47,17 @@ def asks(piece: str) -> bool:
     (True, False)
     """
     return piece.rstrip().endswith("?") or bool(_ASKS.search(piece))
+
+
+def asks_anywhere(piece: Piece) -> bool:
+    """Whether a sentence has the form of a question, or is taken for one and turns into one: "I'm fasting, would it …".
+
+    >>> text = "my sister can't have wheat, would sourdough be safe"
+    >>> asks(text), asks_anywhere(Piece(0, len(text), text, (("question", 0.9),)))
+    (False, True)
+    """
+    taken = any(kind == "question" for kind, _ in piece.kinds)
+    return asks(piece.text) or (taken and bool(_ASKS_LATE.search(piece.text)))
 
 
 def worries(pieces: Sequence[Piece], text: str) -> list[Piece]:
