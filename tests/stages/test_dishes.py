@@ -49,6 +49,12 @@ from qa.stages.extract.dishes import dish_of, symptom_of
         ("they are so brittle they snap", ""),
         ("my ginger nuts never snap", "biscuits"),
         ("Do the Anzacs need coconut", "biscuits"),
+        ("Is cake flour needed for cookies?", "cookies"),
+        ("shortcrust with oil, any good", "pastry"),
+        ("the dough sticks when I roll it", "dough"),
+        ("how thin do I roll the crackers", "crackers"),
+        ("my swiss roll cracked", "swiss roll"),
+        ("how much seed to a soft roll", "soft roll"),
     ],
 )
 def test_the_dish_is_the_one_that_is_made(text: str, dish: str) -> None:

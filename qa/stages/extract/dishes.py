@@ -10,11 +10,13 @@ from qa.text.phrases import phrases
 
 _DISHES = phrases(
     """bread | loaf | loaves | sandwich loaf | sourdough |
-        focaccia | baguettes? | pandesal | ciabattas? | brioches? | challahs? | rolls? |
+        focaccia | baguettes? | pandesal | ciabattas? | brioches? | challahs? | rolls |
+        (swiss|jelly|cinnamon|dinner|bread|burger|cheese|crusty|soft|each|per) roll |
         buns? | bagels? | pretzels? | pizza | flatbreads? | naan | pitas? | tortillas? | cakes? | sponge | cupcakes? |
         cheesecake | muffins? | cookies? | biscuits? | scones? | brownies? | blondies? | pancakes? | waffles? |
-        crepes? | pies? | puff pastry | (filo|phyllo) pastry | pastry cream | pastry | tarts? | galettes? | quiches? |
-        strudels? | cobblers? | crumble topping | (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your)
+        crepes? | pies? | puff pastry | short ?crust | (filo|phyllo) pastry | pastry cream | pastry |
+        tarts? | galettes? | quiches? | strudels? | cobblers? | crumble topping |
+        (apple|fruit|berry|rhubarb|peach|plum|cherry|pear|a|the|my|this|your)
         crumbles? | croissants? | choux |
         profiteroles? | [eé]clairs? | flapjacks? | tartlets? | turnovers? | sausage rolls? | cream puffs? | donuts? |
         doughnuts? | meringue* | pavlovas? | pavs? | macarons? | macaroons? | mousse | panna ?cotta | pudding |
@@ -35,7 +37,7 @@ _LIKENESS = phrases(
         (into|to) a pancake"""
 )
 # An ingredient named after a dish is not that dish.
-_INGREDIENTS = phrases("icing sugar* | (graham|cream) crackers?")
+_INGREDIENTS = phrases("icing sugar* | (graham|cream) crackers? | (cake|pastry) flour")
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Conditions of answers name these as one.
 _BISCUITS = ("anzac", "ginger nut", "gingernut", "ginger snap", "gingersnap")
@@ -45,6 +47,8 @@ _AS_ONE = {
     "baguettes": "baguette",
     "pies": "pie",
     "tarts": "tart",
+    "shortcrust": "pastry",
+    "short crust": "pastry",
     "pandesal": "rolls",
     **{f"{one}{plural}": "biscuits" for one in _BISCUITS for plural in ("", "s")},
 }

@@ -176,9 +176,10 @@ IDIOMS = phrases(
         )?sugar | wine bottle | bottle of wine | (smell*|taste*) (like|of) (beer|alcohol|wine|yogh?urt|cheese)
         | fruit salt | non-?alcoholic | (banana|soda|garlic|corn) ?bread | cinnamon (rolls?|buns?) | lemon
         (drizzle|tart|loaf|bars?) | sausage rolls? | squash (it|them|together|down|flat|the (scraps|dough|pastry)) |
-        plum cake | apple (pie|crumble) | ice[ -]?cream | lactose intoleran* |
-        butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky | apple of (my|his|her) eye |
-        go bananas | full of beans | bean counter | pastry cream | (meat|sugar) (one|thermometers?|probe)"""
+        plum cake | apple (pie|crumble) | (meat|pork|pumpkin|pecan) pies? | cream (puffs?|buns?) | ice[ -]?cream |
+        lactose intoleran* | butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky |
+        apple of (my|his|her) eye | go bananas |
+        full of beans | bean counter | pastry cream | (meat|sugar) (one|thermometers?|probe)"""
 )
 
 _PET = r"(?:cats?|dogs?|horses?|hamsters?|kids|daughters?|sisters?|sons?|neighbou?rs?|friends?|name|names|best name)"
