@@ -564,10 +564,9 @@ class SuspectsShape(TypedDict):
     suspects: list[SuspectShape]
 
 
-class PlannedShape(TypedDict):
-    """`trial --plan TOPIC --json`: the sheet as text and as a page, and the file of readings with its state."""
+class SheetShape(TypedDict):
+    """A plan with its sheet as text and as a page; order names the level of each run, first to last."""
 
-    id: str
     topic: str
     question: str
     levels: list[str]
@@ -576,6 +575,12 @@ class PlannedShape(TypedDict):
     text: str
     html: str
     figures: list[FigureShape]
+
+
+class PlannedShape(SheetShape):
+    """`trial --plan TOPIC --json`: the plan and the empty file of readings; state says whether it was written."""
+
+    id: str
     file: str
     state: str
     readings: str

@@ -25,7 +25,7 @@ from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tall
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
 from qa.stages import clean, group, owe, propose, round_up, tally
 from qa.text import nearest
-from qa.trials import compare, designs, readings, screening, sheets, suspects
+from qa.trials import compare, designs, readings, screening, shapes, sheets, suspects, told_suspects
 from qa.trials import told as trials
 
 if TYPE_CHECKING:
@@ -580,7 +580,7 @@ class Workbench:
         episodes = {comment.id: comment.episode for comment in self.store.comments()}
         told = pipeline.reports_of(word, self.store.all_understood(), episodes, self.library, episode)
         found = suspects.suspects(told.batches)
-        return trials.suspects_shape(word, told.batches, told.unsaid, found, pipeline.FOLLOW_UPS, self.library)
+        return told_suspects.told(word, told.batches, told.unsaid, found, pipeline.FOLLOW_UPS, self.library)
 
     def plan_trial(self, topic: str, vary: Sequence[str] = (), *, dry_run: bool = False) -> contract.PlannedShape:
         """The test of an open question, or a screening test of several suspects: a sheet and an empty readings file.
@@ -601,21 +601,8 @@ class Workbench:
         foot = f"The readings go into {where}; moved to {self._knowledge.name}/trials/ they count.{invented}"
         even = compare.equal_weights(plan.items, self.library) if "equal weight" in plan.dose else None
         made = sheets.sheet(plan, even, foot)
-        text, figures = sheets.text_of(made)
-        return {
-            "id": name,
-            "topic": plan.topic,
-            "question": plan.question,
-            "levels": list(plan.levels),
-            "order": list(plan.order),
-            "bakes": contract.worked_shape(plan.bakes),
-            "text": text,
-            "html": self._sheet_page(made),
-            "figures": [contract.figure_shape(placed) for placed in figures],
-            "file": where,
-            "state": state,
-            "readings": written,
-        }
+        told = trials.planned(plan, made, self._sheet_page(made))
+        return {**told, "id": name, "file": where, "state": state, "readings": written}
 
     def _planned(self, topic: str, vary: Sequence[str]) -> designs.Plan:
         word = " ".join(topic.split()).casefold()
@@ -714,7 +701,7 @@ def _standing(question: designs.Open) -> dict[str, Any]:
         "growth": round(growth, 2),
         "unknown": round(question.unknown, 2),
         "effort": question.effort,
-        "effort_words": designs.shape_of(question.type).told,
+        "effort_words": shapes.shape_of(question.type).told,
         "growth_words": "asked more and more" if growth > 1.5 else "asked less and less" if growth < 0.67 else "steady",
         "known_words": "nothing is known here" if question.unknown > 0.8 else "partly answered",
     }

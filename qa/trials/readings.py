@@ -176,8 +176,9 @@ def _level(name: str, own: list[Reading], vouches: str) -> Level:
 
 
 def _times(level: Level, first: Level) -> Figure | None:
-    """How many times the first level; None where there is no true zero, or the first mean is not above it."""
-    if dimension(level.mean.unit) == "temperature" or first.mean.value <= 0 or level.mean.value <= 0:
+    """How many times the first level; None where there is no true zero (a temperature, marks on a scale of our own)."""
+    unit = level.mean.unit
+    if not unit or dimension(unit) == "temperature" or first.mean.value <= 0 or level.mean.value <= 0:
         return None
     ratio = level.mean / first.mean
     parts = [((one.mean.spread / one.mean.value) ** 2, one.freedom) for one in (level, first)]

@@ -19,8 +19,9 @@ from qa.measures.show import plain, unit_name
 from qa.records import Figure
 from qa.text import listed
 from qa.trials.chance import chance_figure, factor, holm
-from qa.trials.designs import Plan, shape_of
+from qa.trials.designs import Plan
 from qa.trials.readings import Quantity
+from qa.trials.shapes import shape_of
 
 # Bakes beside the effects and the mean, so that chance can be judged at all. Our own choice, no source.
 _SPARE = 2

@@ -13,7 +13,8 @@ from textwrap import wrap
 from qa.measures.show import unit_name
 from qa.records import Figure, Placed
 from qa.trials.compare import Told
-from qa.trials.designs import Plan, Reads
+from qa.trials.designs import Plan
+from qa.trials.shapes import Reads
 
 _WIDTH, _BLANK, _HARD = 96, "________", "\xa0"
 

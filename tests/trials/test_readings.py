@@ -105,6 +105,11 @@ def test_a_temperature_has_no_ratio():
     assert read(made({"a": [20, 21], "b": [40, 41]}, unit="degC"))[0].times == (None, None)
 
 
+def test_marks_on_a_scale_of_our_own_have_no_ratio():
+    """A colour of four is not twice a colour of two."""
+    assert read(made({"a": [2, 2], "b": [4, 5]}, unit=""))[0].times == (None, None)
+
+
 def test_readings_in_another_unit_are_another_quantity():
     trial = made({"a": [4.0, 4.1], "b": [5.0]})
     inch = Reading("b", "height", 2.0, "inch", 0.1, Place("a test", 1))

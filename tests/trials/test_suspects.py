@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from qa.stages.extract.reports import QUESTIONS, had_in
 from qa.trials.chance import Table, fisher
 from qa.trials.suspects import LESS, Batch, own_batches, suspects
-from qa.trials.told import suspects_shape
+from qa.trials.told_suspects import told as suspects_told
 from tests.trials.conftest import made
 
 RECIPE = frozenset(("soda", "soda.powder"))
@@ -128,7 +128,7 @@ def test_a_level_nobody_described_is_no_batch():
 
 def test_no_sentence_speaks_of_a_cause_and_each_suspect_has_its_question(invented):
     own = [*batches(Table(0, 6, 6, 0)), Batch("x", True, {"pan: metal": True}), Batch("y", True, {"pan: metal": False})]
-    shape = suspects_shape("green", own, 3, suspects(own), QUESTIONS, invented)
+    shape = suspects_told("green", own, 3, suspects(own), QUESTIONS, invented)
     assert (shape["batches"], shape["had"], shape["had_not"], shape["unsaid"]) == (14, 8, 6, 3)
     words = " ".join(one["words"] for one in shape["suspects"])
     assert "green stays away with lemon" in words
