@@ -590,7 +590,7 @@ class Workbench:
         from qa.outside import proposals
 
         plan = self._planned(topic, vary)
-        name = stubs.id_of(plan.topic)
+        name = stubs.id_of(f"{plan.topic} screening" if plan.varied else plan.topic)
         file = f"trials/{name}.yaml"
         state = "shown" if dry_run else "there already"
         written = sheets.readings_file(plan, name, self._dosed(plan), invented=self.settings.invented)

@@ -156,6 +156,7 @@ def test_a_screening_sheet_as_a_page(bench: Path, tmp_path: Path) -> None:
     assert "&lt;b&gt;less&lt;/b&gt; soda" in html
     assert "<b>" not in html
     found = told(bench, "--plan", "green", "--vary", vary)
+    assert found["file"] == "knowledge/proposed/trials/green-screening.yaml"
     assert (found["state"], found["bakes"]["value"], len(found["order"])) == ("there already", 8, 8)
 
 

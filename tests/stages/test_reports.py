@@ -53,6 +53,8 @@ def said(text: str, *items: str, kinds=("result",)) -> Understood:
         ("dense", "dense as a brick", True),
         ("khaki", "khaki round the chips", True),
         ("khaki", "no khaki at all", False),
+        ("white spots", "covered in white spots", True),
+        ("well-risen", "not well-risen this time", False),
     ],
 )
 def test_whether_an_outcome_came(word, text, came):

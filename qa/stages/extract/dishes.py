@@ -154,7 +154,7 @@ def tells_of(symptom: str) -> Callable[[str], Iterator[int]]:
     >>> [*tells_of("green")("no green tea, but green crumb")], [*tells_of("khaki")("khaki at the rim")]
     ([18], [0])
     """
-    pattern = dict(_SYMPTOMS).get(symptom) or phrases(re.escape(symptom))
+    pattern = dict(_SYMPTOMS).get(symptom) or phrases(" ".join(re.findall(r"[\w'-]+", symptom)))
 
     def found(text: str) -> Iterator[int]:
         blanked = _NO_FAILURE.sub(lambda name: "x" * len(name.group()), text)
