@@ -13,6 +13,7 @@ from qa.kitchen.sums import Sum, figure
 from qa.knowledge.library import Library
 from qa.records import Figure, Numbered, Placed, Said, Tally, Topic
 from qa.text import number_spans
+from qa.trials.compare import fairness
 
 _SPOONED = ("1 us_tbsp", "1 us_cup")
 _MOST_PER_SECTION = 8
@@ -233,6 +234,9 @@ def _tips(said: Sequence[Said], left_out: list[LeftOut]) -> tuple[Line, ...]:
     return tuple(lines[:3])
 
 
+_AS_A_HINT = " It was not a fair test, so take what was seen as a hint."
+
+
 def _tested(library: Library) -> tuple[Line, ...]:
     """What the kitchen's own trials measured and saw; words with numbers stay out, for nothing vouches for those."""
     lines = []
@@ -247,7 +251,8 @@ def _tested(library: Library) -> tuple[Line, ...]:
                 parts.append(f"{{{{ name{i} }}}} {{{{ value{i} }}}}")
         source = "; ".join([*parts, *(["{{ seen }}"] if seen else [])])
         if source:
-            note = " Invented for demonstration." if trial.invented else ""
+            note = _AS_A_HINT if seen and fairness(trial, library).verdict == "not fair" else ""
+            note += " Invented for demonstration." if trial.invented else ""
             title = Numbered(trial.title) if number_spans(trial.title) else trial.title
             lines.append(Line(title, f"{source}.{note}", values))
     return tuple(lines[:_MOST_PER_SECTION])

@@ -5,7 +5,9 @@ from dataclasses import replace
 import pytest
 
 from qa.errors import NoKnowledge
+from qa.knowledge.load import load_knowledge
 from qa.records import Ask, Comment, Draft, Figure, Matched, Mention, Placed, Said, Tally, Topic, Understood
+from qa.settings import shipped
 from qa.stages.round_up import round_up
 
 MASS = Figure("7 g", 7.0, 6.8, 7.2, "g", ("moonflour.fine.bulk-density.moon-tables",), "1 tbsp × 7 g = 7 g")
@@ -125,3 +127,11 @@ def test_what_many_ask_and_nobody_knows_is_named(moon):
     rows = [said(key, status="needs_you", reasons=("no_knowledge",), reply=None, topic="t9") for key in "ab"]
     line = lines(sheet(moon, *rows), "Not known yet")[0]
     assert (line.topic, line.values["count"].text) == ("t9", "2")
+
+
+def test_what_was_seen_in_a_test_that_was_not_fair_is_called_a_hint():
+    """The invented trials: equal spoonfuls of husk and powder were unequal doses, the soda test was fair."""
+    library = load_knowledge(shipped("knowledge"), invented=True)[0]
+    tested = {line.topic: line.source for line in lines(sheet(library), "Tested here")}
+    assert "not a fair test" in tested["What a level spoon of psyllium weighs"]
+    assert "not a fair test" not in tested["Less soda, or lemon, against green cookies"]
