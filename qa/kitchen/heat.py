@@ -136,6 +136,17 @@ def still(celsius: float) -> Sum:
     return Sum(Measure.of(value, "degC", fact="rule:FAN-OVEN"), (line,), value, celsius + FAN_LOWER[1])
 
 
+def gas_for_fan(celsius: float) -> Sum | None:
+    """The gas mark for a fan oven's setting in °C: that of the setting without a fan; None beyond the marks.
+
+    >>> gas_for_fan(200.0).text
+    'gas mark 7'
+    """
+    without = still(celsius)
+    mark = oven(without.measure.value, "degC")[0].on.get("gas_mark")
+    return mark and Sum(mark.measure, (*without.working, *mark.working), mark.low, mark.high)
+
+
 def printed(celsius: Sum) -> Sum:
     """What charts print for an exact temperature in °C: that of a gas mark where it is one, else the nearest five.
 

@@ -89,6 +89,7 @@ def shown(library, recipe, text, *items, region=""):
         ("oven degF", "gas mark 4 in celsius", "", "350 °F"),
         ("oven fan", "gas mark 4 in celsius", "", "160 °C"),
         ("oven gas_mark", "what gas mark is 350", "", "gas mark 4"),
+        ("oven gas_mark", "what gas mark is 200 fan", "", "gas mark 7"),
         ("oven degC", "350F?", "", "177 °C"),
         ("oven kind", "180 C fan?", "", "is fan"),
         ("oven kind", "180 C, my oven has a fan", "", "fan"),

@@ -176,23 +176,24 @@ def oven(asked: Asked, scale: str) -> Figure | str:
     'dial' is what charts and dials print for it in °C, 'still' the setting of an oven without a fan for a fan oven's.
     'kind' is the word 'is fan' where their setting is a fan oven's already, 'fan' where they speak of one.
     """
+    text = asked.showing("oven")
+    is_fan = bool(_IS_FAN.search(text))
     if scale == "kind":
-        text = asked.showing("oven")
-        if _IS_FAN.search(text):
-            return "is fan"
-        return "fan" if _FAN.search(text) else ""
-    said = find_oven(asked.showing("oven"))
+        return "is fan" if is_fan else "fan" if _FAN.search(text) else ""
+    said = find_oven(text)
     if said is None:
         raise Missing("missing_amount", "the ask names no oven setting")
     if scale == "said":
-        return theirs(asked.showing("oven"), said.start, said.end, said)
+        return theirs(text, said.start, said.end, said)
     try:
         readings = heat.oven(said.value, said.unit)
     except InvalidMeasure as fault:
         raise Missing("missing_detail", str(fault)) from fault
-    if len(readings) > 1:
+    if len(readings) > 1 and not is_fan:  # who writes "200 fan" bakes in Celsius
         raise Missing("missing_measure", "the degrees may be Celsius or Fahrenheit")
     found = _setting(readings[0], scale)
+    if scale == "gas_mark" and is_fan:
+        found = heat.gas_for_fan(readings[0].on["degC"].measure.value)
     if found is None:
         raise Missing("missing_detail", f"that setting has no {scale.replace('_', ' ')}")
     return figure(found)
