@@ -55,6 +55,8 @@ from qa.stages.extract.dishes import dish_of, symptom_of
         ("how thin do I roll the crackers", "crackers"),
         ("my swiss roll cracked", "swiss roll"),
         ("how much seed to a soft roll", "soft roll"),
+        ("what replaces buttermilk? we have milk and curd", ""),
+        ("is my lemon curd too thin", "curd"),
     ],
 )
 def test_the_dish_is_the_one_that_is_made(text: str, dish: str) -> None:

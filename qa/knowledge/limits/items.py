@@ -16,6 +16,7 @@ from qa.knowledge.limits.states import (
     HABIT,
     HARM,
     IT,
+    LEAVENED,
     LEAVES_OUT,
     LEFT_AWAY,
     LONG_ENOUGH,
@@ -27,6 +28,7 @@ from qa.knowledge.limits.states import (
     PERISHABLE,
     REACTION,
     SHADE,
+    SOAPY,
     SPOILT,
     SPOILT_AS_WELL,
     STANDING,
@@ -86,10 +88,12 @@ def _spoken_for(whole: str) -> bool:
 
 
 def _harmless(said: str, told: str) -> bool:
-    """Whether strength, a smell of ferment or bloom is all that is told of, and nothing of spoiling or of harm."""
+    """Whether strength, a smell of ferment, soap or bloom is all that is told of, nothing of spoiling or of harm."""
     if HARM.search(said) or SPOILT_AS_WELL.search(told):
         return False
     if STRENGTH.search(told) or (BLOOM.search(told) and "chocolate" in told.lower()):
+        return True
+    if SOAPY.search(told) and LEAVENED.search(told):
         return True
     return bool(FERMENTS.search(told) and FERMENTED.search(told)) and not ABANDONED.search(told)
 

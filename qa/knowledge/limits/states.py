@@ -247,6 +247,9 @@ ON_PURPOSE = phrases(
     """(proof|prove|proofing|rise|rising|rose|ferment*|starter|soak*|chill*|rest|rested|poolish|levain|biga|marinat*|
         tea|fridge|soften*|butter)"""
 )
+# A taste of soap or metal comes from leavening and hurts nobody.
+SOAPY = phrases("soap* | metallic")
+LEAVENED = phrases("(baking|bread|bicarb*)? ?soda | bicarb* | baking powder")
 # What is said to be left out of a recipe.
 OMITTED = phrases("(next time|swap*|substitut*|instead of|replace*|in place of|skip|omit|without)")
 TOXIC = phrases("""(is|are|how (much|many)|can|could|does|do) ...
@@ -280,7 +283,9 @@ SPOILT_AS_WELL = phrases(
 IT = phrases("it | they | them | this | these")
 # To leave a thing away, not to leave it standing.
 LEFT_AWAY = re.compile(
-    r"\bleav\w+ out (?:the |any |my |some )?\w+(?: \w+)?\W*$"
+    r"\bleav\w+ out (?:the |any |my |some )?\w+(?: (?!overnight\b|tonight\b|outside\b)\w+)?"
+    r"(?: (?:in|from|of) (?:the |this |my |your )?(?:recipe|batter|mix|mixture|dough|cheesecake|cake|sponge|muffins"
+    r"|brownies|frosting|icing|filling|topping|base|crust))?\W*$"
     r"|\bleav\w+(?: \w+){1,4} out of (?:the |my |this |your |a )?"
     r"(?!fridge|refrigerator|freezer|cold|cool|ice|the |my )\w",
     re.IGNORECASE,

@@ -37,7 +37,11 @@ _LIKENESS = phrases(
         (into|to) a pancake"""
 )
 # An ingredient named after a dish is not that dish.
-_INGREDIENTS = phrases("icing sugar* | (graham|cream) crackers? | (cake|pastry) flour")
+_INGREDIENTS = phrases(
+    """icing sugar* | (graham|cream) crackers? | (cake|pastry) flour |
+        (milk|yogh?urt|dahi|plain|sour|thick|fresh|home ?made|hung|normal|only|
+        use|using|add|with|instead of|in place of|for|and|or) (and|or|some|plain|sour|thick|fresh)? ?curd"""
+)
 _ARTICLE = re.compile(r"^(?:a|the|my|this|your)\s")
 # Conditions of answers name these as one.
 _BISCUITS = ("anzac", "ginger nut", "gingernut", "ginger snap", "gingersnap")
@@ -57,7 +61,8 @@ _NO_FAILURE = phrases(
     """(baking|pizza|oven|bread) stones? | heavy (whipping )?cream | sour (cream|milk|cherr*) | split peas |
         dry (yeast|milk|mustard|ingredients|mix|goods) | green (tea|apples?|beans?|food*) | flat (white|sheet|breads?) |
         thin crust | crack (the|an|my|your) eggs? | hard boil* | liquid (ingredients|smoke|sweetener|eggs?) |
-        (crust|layers?|skin) separat* | crackers? | cracker dough | (no|without|any) (more )?lumps"""
+        (crust|layers?|skin) separat* | crackers? | cracker dough | (no|without|any) (more )?lumps |
+        went down (a (storm|treat|bomb)|(so |very |really )?well|great)"""
 )
 _SMOOTH = """(sauce|ganache|custard|curd|cream|creme|buttercream|frosting|batter|caramel|chocolate|mayo*|hollandaise|
     emulsion|mixture|mousse)"""
