@@ -21,6 +21,7 @@ def split(text: str) -> list[str]:
         ("It rose. 350 F for 1 hr.", ["It rose.", "350 F for 1 hr."]),
         ("recipe looks goodWhat can I sub for eggs", ["recipe looks good", "What can I sub for eggs"]),
         ("so soft!Can I freeze it", ["so soft!", "Can I freeze it"]),
+        ("instead of lard can I use all butter", ["instead of lard can I use all butter"]),
         ("loved it but how long does it keep", ["loved it", "how long does it keep"]),
         ("my bread is gummy, is it the psyllium or did i underbake it?",
          ["my bread is gummy", "is it the psyllium", "did i underbake it?"]),

@@ -105,12 +105,16 @@ def _sentences(text: str) -> list[tuple[int, int]]:
     return [*spans, (start, len(text))]
 
 
+# "instead of lard can I use butter": what is replaced stays with its question.
+_FRONTED = re.compile(r"(?:^|[,;:.]\s*)(?:instead of|in place of|rather than|in lieu of)\s[^,;.?!]*$", re.IGNORECASE)
+
+
 def _clauses(text: str, start: int, end: int) -> list[tuple[int, int]]:
     """Cut a sentence where a question begins in its middle."""
     spans, at = [], start
     for m in _OPENING.finditer(text, start, end):
         before = text[at : m.start()]
-        if len(before.split()) < _FEWEST_WORDS or _goes_on(before[-_SEEN:], m.group(), text[m.end() :][:12]):
+        if len(before.split()) < _FEWEST_WORDS or _FRONTED.search(before) or _goes_on(before[-_SEEN:], m.group(), text[m.end() :][:12]):
             continue
         spans.append((at, m.start()))
         at = m.end()
