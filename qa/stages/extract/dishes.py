@@ -20,7 +20,8 @@ _DISHES = phrases(
         crumbles? | croissants? | choux |
         profiteroles? | [eé]clairs? | flapjacks? | tartlets? | turnovers? | sausage rolls? | cream puffs? | donuts? |
         doughnuts? | meringue* | pavlovas? | pavs? | macarons? | macaroons? | mousse | panna ?cotta | pudding |
-        custard | curd | flans? | ice creams? | sorbets? | icing | buttercream | (marshmallow )?fondant | ganache |
+        custard | curd | flans? | cr[eèé]me br[uû]l[eé]es? | cr[eèé]me caramels? | brigadeiros? | semifreddo |
+        ice creams? | sorbets? | icing | buttercream | (marshmallow )?fondant | ganache |
         truffles? | caramels? | toffees? | marshmallows? | fudge | (peanut|a|the|my|this|your) brittle | honeycomb |
         lollipops? | gummies | turkish delight | lokum | nougat | jelly | jellies | jello | jam | gravy | soups? |
         crackers? | granola | bars? | shortbread | gingerbread | anzacs? | ginger ?(nuts?|snaps?) | fritters |
@@ -54,6 +55,8 @@ _AS_ONE = {
     "shortcrust": "pastry",
     "short crust": "pastry",
     "pandesal": "rolls",
+    **{f"cr{e}me br{u}l{f}e{s}": "creme brulee" for e in "eèé" for u in "uû" for f in "eé" for s in ("", "s")},
+    **{f"cr{e}me caramel{s}": "creme caramel" for e in "eèé" for s in ("", "s")},
     **{f"{one}{plural}": "biscuits" for one in _BISCUITS for plural in ("", "s")},
 }
 # Names that hold a word for a failure.
