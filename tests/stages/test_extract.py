@@ -87,6 +87,8 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "over ice cream",
         "the banana bread aisle",
         "my uncle cured his sugar",
+        "I just sprinkle it over the hot milk",
+        "the jelly stuck in its mould",
         "it smells like beer",
         "that was a piece of cake",
         "I squash them together and roll again",
@@ -210,6 +212,11 @@ def test_one_construction_names_a_question(sentence: str, name: str) -> None:
 def test_a_chain_of_conditions_is_one_ask(library: Library) -> None:
     (ask,) = understood("Can I use chia instead of flax? If so, how much?", library).asks
     assert (ask.type, ask.items) == ("swap", ("flax", "chia"))
+
+
+def test_an_idea_thrown_in_is_no_second_ask(library: Library) -> None:
+    (ask,) = understood("What can I use instead of corn syrup? Golden syrup?", library).asks
+    assert (ask.type, ask.items) == ("swap", ("corn-syrup",))
 
 
 def test_unrelated_asks_are_apart(library: Library) -> None:

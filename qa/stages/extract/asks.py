@@ -30,6 +30,9 @@ _GOES_ON = re.compile(
 )
 # "is it a must or can I leave it": the other half of a choice is no question of its own.
 _OR = re.compile(r"[\s,]*or\s+", re.IGNORECASE)
+# "what can I use instead of glucose? honey?": the asker's own idea is no second question.
+_WHAT_INSTEAD = phrases("what | which | anything | something | alternative* | substitute*")
+_IDEA = re.compile(r"\W*(?:(?:maybe|perhaps|or|like)\W+)?(?:the |some |my )?X\s*\?+\s*", re.IGNORECASE)
 _KEPT: frozenset[AskType] = frozenset(("health", "allergy", "safety"))
 # A question of the same kind that tells so little goes on with the one before: "and would it rise?".
 _LITTLE = 1
@@ -115,6 +118,8 @@ def _belongs(last: Asked, kind: AskType, sentence: str, said: str, between: str,
     if kind in _KEPT or last.type in _KEPT:
         return last.type == kind
     if _OR.fullmatch(between) or (last.type == kind != "other" and not (asks(said) and _asks_more(own))):
+        return True
+    if last.type == "swap" and _WHAT_INSTEAD.search(said) and _IDEA.fullmatch(sentence):
         return True
     if last.type in _FAILED and kind in _BLAMED and _SUSPECTS.search(sentence):
         return True

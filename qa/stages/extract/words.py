@@ -81,6 +81,7 @@ NEVER_BESIDE = {
         "psyllium | husks? | isabgol | cocoa | milk | custard | protein | curry | chili | garlic | onion"
     ),
     "curd": phrases("lemons? | limes? | oranges? | passion ?fruit | tart | jars?"),
+    "jelly": phrases("gelatin* | agar* | bloom* | moulds? | pineapple | kiwi | papaya | trifle | panna cotta | wobbl*"),
     "soda": phrases("a soda | (can|cans|bottle|glass|drink*) .. soda | diet soda | soda pop"),
 }
 
@@ -187,6 +188,7 @@ _PET = r"(?:cats?|dogs?|horses?|hamsters?|kids|daughters?|sisters?|sons?|neighbo
 USED_OTHERWISE = re.compile(
     r"(?:^|[.!?,;:]\s*|\n|\b(?:to|and|then|you|we|i|will|should|must|first|don't|never|always|just|can|not|does)\s+)"
     r"((?i:cream(?=\s(?:the|together|butter|sugar|it|them|your|until)\b)"
+    r"|(?i:sprinkle)(?=\s(?:it|them|some|over|on|onto|in|with|the|a)\b)"
     r"|(?:butter|oil|flour|salt)(?=\s(?:and\sflour\s)?(?:(?:the|your|my)\s(?!same\b|best\b|right\b)|(?:yours|mine)\b))))"
     r"|\b(?:(?i:mr|mrs|ms|miss|sister|aunt|auntie|uncle|called|named|name's|names?\s(?:is|are|was))\s+"
     r"|(?:will|does|to|would|can)\s+(?=cream\sw))([A-Z]\w+|cream)"
