@@ -89,6 +89,7 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "my uncle cured his sugar",
         "I just sprinkle it over the hot milk",
         "the jelly stuck in its mould",
+        "Cinder toffee went flat",
         "it smells like beer",
         "that was a piece of cake",
         "I squash them together and roll again",

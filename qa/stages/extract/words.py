@@ -149,7 +149,7 @@ def unknown_food(before: str, head: str) -> str:
 ORDINARY = word_set(
     """improve improves yeasty mille floury alcoholic banane ober bandana bandy barkley barnsley bartley bennet
         bennie berber blackbeard brady brand brands breakwater buttered buttery carmelo chased chiseled
-        clover coldwater collage cornea corneal creamy curran current darker digestible finest freshest
+        cinder clover coldwater collage cornea corneal creamy curran current darker digestible finest freshest
         gingerly grainger guaranty guardian insulin jagger kumar langer larger lemony levin liquidate maidan
         malawi manic marian marshal masala match matchday panel pepperoni pigment powder preserved pruned
         pumping pyramidal quickest raising scream selectable shelter shorting skelter smarter smelter
