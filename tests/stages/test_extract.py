@@ -87,7 +87,7 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "over ice cream",
         "the banana bread aisle",
         "my uncle cured his sugar",
-        "I just sprinkle it over the hot milk",
+        "I just sprinkle it over the top",
         "the jelly stuck in its mould",
         "Cinder toffee went flat",
         "it smells like beer",
