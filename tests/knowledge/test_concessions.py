@@ -53,3 +53,9 @@ def test_what_asks_or_alarms_is_more_than_a_motive(piece: str) -> None:
 def test_drink_in_a_bake_for_those_who_have_none_goes_to_a_person() -> None:
     assert health_asked("does the beer bake out?", "my friend is in recovery. does the beer bake out?")
     assert not health_asked("what instead of rum?", "the kids will eat it, what instead of rum?")
+
+
+def test_whose_hens_laid_the_eggs_makes_no_question_of_an_animal() -> None:
+    comment = "do you have to weigh the eggs, ok? mine are from our own hens and every size"
+    assert not health_asked("do you have to weigh the eggs, ok?", comment)
+    assert health_asked("is that ok?", "our own hens had some of the raw dough. is that ok?")

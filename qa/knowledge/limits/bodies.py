@@ -27,6 +27,11 @@ _SWALLOWED = phrases(
 _HAS_EATEN = re.compile(
     rf"""(?:{SMALL.pattern}|{PETS.pattern})(?:\W+\w+){{0,3}}?\W+{_SWALLOWED.pattern}""", re.IGNORECASE
 )
+# Whose eggs they are; nobody asks to feed those.
+_LAID_BY = re.compile(
+    r"\bfrom\s(?:my|our|her|his|their|the)\s(?:own\s|neighbou?r'?s?\s)?(?:hens|chickens|ducks)(?=\s*(?:[.,;:!?]|and\b|$))",
+    re.IGNORECASE,
+)
 _PERSON = phrases("i | me | my | he | she | him | her | his | they | we | you | us")
 _MINE = phrases(
     """(i|me|my|he|she|his|her|him|we|our|they|kiddo|kid|child|son|daughter|gives?|gave|make|makes) ..
@@ -72,7 +77,7 @@ def health_asked(sentence: str, comment: str) -> bool:
     >>> health_asked("does erythritol hold a meringue?", "for my diabetic dad, does erythritol hold a meringue?")
     False
     """
-    sentence, comment = plain(in_full(sentence, comment, 3)), plain(comment)
+    sentence, comment = plain(in_full(sentence, comment, 3)), _LAID_BY.sub("", plain(comment))
     if (
         alarming(sentence)
         or _drink_in_it(sentence, comment)
