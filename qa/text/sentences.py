@@ -62,6 +62,8 @@ _HOLDS = re.compile(
     r"the|a|depends|depending|is|are|idea|sure|about|why it|how it|what it)|^)\s*,?$",
     re.IGNORECASE,
 )
+# "instead of lard can I use butter": what is replaced stays with its question.
+_FRONTED = re.compile(r"(?:^|[,;:.]\s*)(?:instead of|in place of|rather than|in lieu of)\s[^,;.?!]*$", re.IGNORECASE)
 
 
 # "how much flax do i use", "which sugar can i take": the question word has its noun with it.
@@ -105,16 +107,16 @@ def _sentences(text: str) -> list[tuple[int, int]]:
     return [*spans, (start, len(text))]
 
 
-# "instead of lard can I use butter": what is replaced stays with its question.
-_FRONTED = re.compile(r"(?:^|[,;:.]\s*)(?:instead of|in place of|rather than|in lieu of)\s[^,;.?!]*$", re.IGNORECASE)
-
-
 def _clauses(text: str, start: int, end: int) -> list[tuple[int, int]]:
     """Cut a sentence where a question begins in its middle."""
     spans, at = [], start
     for m in _OPENING.finditer(text, start, end):
         before = text[at : m.start()]
-        if len(before.split()) < _FEWEST_WORDS or _FRONTED.search(before) or _goes_on(before[-_SEEN:], m.group(), text[m.end() :][:12]):
+        if (
+            len(before.split()) < _FEWEST_WORDS
+            or _FRONTED.search(before)
+            or _goes_on(before[-_SEEN:], m.group(), text[m.end() :][:12])
+        ):
             continue
         spans.append((at, m.start()))
         at = m.end()
