@@ -1,5 +1,6 @@
 """The words are checked against the program."""
 
+import doctest
 import re
 import subprocess
 import sys
@@ -43,6 +44,17 @@ def test_help_imports_nothing_heavy():
 def test_pictures_in_the_readme_are_there():
     for path in re.findall(r"\]\((docs/[^)]+)\)", README):
         assert (ROOT / path).is_file(), path
+
+
+@pytest.mark.parametrize(("page", "examples", "sections"), [("sums", 31, 9), ("trials", 16, 6)])
+def test_pages_that_explain_figures_show_what_the_program_gives(page, examples, sections):
+    """Every example on the page is run and gives what it shows; every section has one."""
+    path = ROOT / f"docs/{page}.md"
+    ran = doctest.testfile(str(path), module_relative=False, encoding="utf-8")
+    assert (ran.attempted >= examples, ran.failed) == (True, 0)
+    told = re.split(r"^## ", path.read_text(encoding="utf-8"), flags=re.MULTILINE)[1:]
+    assert len(told) >= sections
+    assert [section.splitlines()[0] for section in told if ">>>" not in section] == []
 
 
 PAGES = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "knowledge/README.md", "docs/sums.md", "docs/trials.md")

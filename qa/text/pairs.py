@@ -60,8 +60,7 @@ _PLAIN, _OTHER_WORD = (
     _frames("U for .. R"),
     re.compile(r"what|which|instead|alternativ|substitut|replac|equivalent", re.IGNORECASE),
 )
-_WITHOUT = """instead of | in place of | rather than | replac* | replac* (for|of) | sub* (for|of) |
-    substitut* (for|of) |
+_WITHOUT = """instead of | in place of | rather than | replac* | (replac*|sub*|substitut*) (for|of) |
     need | put .. for | alternative* (to|for) | equivalent (of|to) | leave out | leave | leaving | skip* | omit* |
     without | out of | don't have | necessary | do without"""
 _REPLACED = tuple(

@@ -1,12 +1,6 @@
 """Was it a fair test? What else changed with the factor, by how much, and what equal weights would have been.
 
-Equal spoonfuls of powders that differ in density are unequal doses:
-
->>> whole = Measure.of(6, "g/us_tbsp", spread=0.3, fact="whole")
->>> powder = Measure.of(10, "g/us_tbsp", spread=0.3, fact="powder")
->>> ratio = dose_ratio(whole, powder)
->>> round(ratio.value, 2), ratio.facts
-(1.67, ('powder', 'whole'))
+Equal spoonfuls of powders that differ in density are unequal doses. docs/trials.md has examples that run.
 """
 
 from __future__ import annotations
@@ -105,11 +99,6 @@ class Fairness:
     reasons: tuple[Told, ...]
     first: tuple[Weighed, ...] = ()
     changes: tuple[tuple[str, tuple[Change, ...]], ...] = ()
-
-
-def dose_ratio(first: Measure, second: Measure) -> Measure:
-    """How many times the dose of the first an equal volume of the second is; both are bulk densities."""
-    return (second / first.to(second.unit)).to("dimensionless")
 
 
 def fairness(trial: Trial, library: Library) -> Fairness:

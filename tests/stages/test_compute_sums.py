@@ -138,6 +138,7 @@ def test_sums_about_ingredients(library, recipe, text, items, figure):
         ("eggs factor", "3 eggs", ()),
         ("oven degC", "warm oven", ()),
         ("oven gas_mark", "90 C?", ()),
+        ("oven still", "250 convection, what is that without", ()),
         ("oven degC", "gas mark 12", ()),
         ("checked verdict", "is it right?", ()),
         ("sweeten asked of first for second", "100 g", ("sugar",)),

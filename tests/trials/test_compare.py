@@ -4,17 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from qa.measures.measure import Measure
 from qa.stages import vouch
-from qa.trials.compare import dose_ratio, equal_weights, fairness
+from qa.trials.compare import equal_weights, fairness
 from tests.trials.conftest import made
-
-
-def test_equal_spoonfuls_of_husk_and_powder_are_unequal_doses():
-    """Common practice, no source: about 6 g of whole husk and 10 g of powder to a level US tablespoon."""
-    husk = Measure.of(6, "g/us_tbsp", spread=0.6, fact="husk")
-    powder = Measure.of(10, "g/us_tbsp", spread=0.6, fact="powder")
-    assert dose_ratio(husk, powder).value == pytest.approx(1.67, abs=0.01)
 
 
 @pytest.mark.parametrize(

@@ -89,6 +89,8 @@ NEVER = phrases(
         (methylated|rubbing|surgical) (spirits?|alcohol) | craft (glitter|paint) | (non[ -]?toxic|craft) ..
         (glitter|dust) | cannabis | weed butter | edibles | cannabutter | silica gel | (whole|ground|spoons? of)
         nutmeg .. (high|trip|too much|dangerous) | (bleach|disinfect*) .. (food|fruit|dough|pan|bowl) |
+        (soap|detergent|dishwasher (tablet|salt)|(washing|dish)[ -]?(up )?liquid|bleach|disinfect*|descaler|cleaner) ..
+        (got|fell|spil*|splash*|dripp*|leak*|ran|dropp*|left|residue|mixed) .. (in|into|on|onto|over) |
         toothpicks? .. left in | (raw|unpasteuri[sz]ed) milk""",
 )
 RAW = phrases(

@@ -28,6 +28,8 @@ _IS_FAN = re.compile(
     r"(?:\d\s?(?:[°º]\s?)?c?\s?\(?fan|fan\s(?:is|of|at|temp\w*|oven\s(?:at|recipe))\s?\d|\d\s?c?\sconvection)\b",
     re.IGNORECASE,
 )
+# Who writes "200 fan" bakes in Celsius; "250 convection" may be either.
+_BRITISH = re.compile(r"\bfan\b", re.IGNORECASE)
 _SHAPES = re.compile(r"\b(?:round|circular|springform|square)s?\b", re.IGNORECASE)
 _SUGARS = frozenset(("sugar", "syrup"))
 YEASTS: dict[str, yeast.Yeast] = {
@@ -189,19 +191,19 @@ def oven(asked: Asked, scale: str) -> Figure | str:
         readings = heat.oven(said.value, said.unit)
     except InvalidMeasure as fault:
         raise Missing("missing_detail", str(fault)) from fault
-    if len(readings) > 1 and not is_fan:  # who writes "200 fan" bakes in Celsius
+    if len(readings) > 1 and not (is_fan and _BRITISH.search(text)):
         raise Missing("missing_measure", "the degrees may be Celsius or Fahrenheit")
-    found = _setting(readings[0], scale)
-    if scale == "gas_mark" and is_fan:
-        found = heat.gas_for_fan(readings[0].on["degC"].measure.value)
+    found = _setting(readings[0], scale, is_fan=is_fan)
     if found is None:
         raise Missing("missing_detail", f"that setting has no {scale.replace('_', ' ')}")
     return figure(found)
 
 
-def _setting(reading: heat.Oven, scale: str) -> Sum | None:
+def _setting(reading: heat.Oven, scale: str, *, is_fan: bool) -> Sum | None:
     """On one of the scales; a fan setting goes from what charts and dials print, since nobody sets 157 degrees."""
     celsius = reading.on["degC"]
+    if scale == "gas_mark" and is_fan:
+        return heat.gas_for_fan(celsius.measure.value)
     printed = heat.printed(celsius) if reading.scale == "degF" else celsius
     if scale == "dial":
         return printed

@@ -40,7 +40,7 @@ _OTHERWISE = {
 # Circumstances by kind; whoever names one of a kind had none of its others.
 _CIRCUMSTANCES = {
     "pan": {
-        "glass or ceramic": phrases("glass | pyrex | ceramic | stoneware"),
+        "glass or ceramic": phrases("glass | ceramic | stoneware"),
         "silicone": phrases("silicone*"),
         "metal": phrases("metal | alumini?um | steel | cast iron | dark (tin|pan)"),
     },
@@ -54,7 +54,7 @@ _CIRCUMSTANCES = {
         "baked at once": phrases("straight (away|in) | at once | immediately | right away | unrested"),
     },
     "kept": {
-        "without air": phrases("vacuum* | vac | airtight | sealed | zip ?lock"),
+        "without air": phrases("vacuum* | vac | airtight | sealed"),
         "in the open": phrases("bowl | uncovered | left out | on the counter"),
     },
     "measured": {
@@ -198,10 +198,10 @@ def _stretches(one: Understood, told: Callable[[str], bool | None]) -> list[_Str
 
 def _masked(one: Understood) -> str:
     """The text with ingredients crossed out: brown sugar is no brown crumb, and "no" before one belongs to it."""
-    text = one.text
+    letters = list(one.text)
     for mention in one.mentions:
-        text = f"{text[: mention.start]}{'#' * (mention.end - mention.start)}{text[mention.end :]}"
-    return text
+        letters[mention.start : mention.end] = "#" * (mention.end - mention.start)
+    return "".join(letters)
 
 
 def _ingredients(one: Understood, part: _Stretch, recipe: Sequence[str], library: Library) -> dict[str, bool]:

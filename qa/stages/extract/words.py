@@ -188,7 +188,7 @@ _PET = r"(?:cats?|dogs?|horses?|hamsters?|kids|daughters?|sisters?|sons?|neighbo
 USED_OTHERWISE = re.compile(
     r"(?:^|[.!?,;:]\s*|\n|\b(?:to|and|then|you|we|i|will|should|must|first|don't|never|always|just|can|not|does)\s+)"
     r"((?i:cream(?=\s(?:the|together|butter|sugar|it|them|your|until)\b)"
-    r"|(?i:sprinkle)(?=\s(?:it|them|some|over|on|onto|in|with|the|a)\b)"
+    r"|sprinkle(?=\s(?:it|them|some|over|on|onto|in|with|the|a)\b)"
     r"|(?:butter|oil|flour|salt)(?=\s(?:and\sflour\s)?(?:(?:the|your|my)\s(?!same\b|best\b|right\b)|(?:yours|mine)\b))))"
     r"|\b(?:(?i:mr|mrs|ms|miss|sister|aunt|auntie|uncle|called|named|name's|names?\s(?:is|are|was))\s+"
     r"|(?:will|does|to|would|can)\s+(?=cream\sw))([A-Z]\w+|cream)"

@@ -67,8 +67,8 @@ _CLASSES: dict[str, str] = {
     "FUTURE": "will going gonna tomorrow tonight soon weekend excited plan planning hoping hope definitely saving",
     "PAST": "yesterday last ago today just already previously earlier night morning twice once times second third",
     "SPAM": """subscribe giveaway crypto bitcoin invest investing investment trader trading
-        telegram promo discount coupon dm inbox earn income loan profit forex click followers hacker spell
-        betting casino hiring dating collab shop store onlyfans prize congratulations manager bankrupt debts""",
+        promo discount coupon dm inbox earn income loan profit forex click followers hacker spell
+        betting casino hiring dating collab shop store prize congratulations manager bankrupt debts""",
     "LAUGH": "lol haha hahaha lmao lmfao rofl hehe ha hah jk joking funny xd",
     "FIRST": "first early notification notif",
     "UNIT": """cup cups c tbsp tbs tablespoon tablespoons tsp teaspoon teaspoons g gr gram grams kg kilo ml mls
