@@ -11,7 +11,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from qa.errors import NoKnowledge
 from qa.knowledge.facts import Answer
@@ -306,7 +306,9 @@ class RoundUp:
 
 
 def write_round_up(sheet: Sheet, title: str, foot: str, library: Library, settings: Settings) -> RoundUp:
-    """Write the sheet line by line until the limit; a line with an unvouched number is left out, never mended.
+    """Write the sheet up to the limit; a line with an unvouched number is left out, never mended.
+
+    Where there is no room for all, every section gives its first lines before any gives its last.
 
     Args:
         sheet: what was gathered.
@@ -315,28 +317,53 @@ def write_round_up(sheet: Sheet, title: str, foot: str, library: Library, settin
         library: facts behind the figures.
         settings: the limit in characters.
     """
-    text = title
-    blocks: list[Block] = []
-    figures: list[Placed] = []
     left_out = list(sheet.left_out)
-    for section in sheet.sections:
-        heading = section.heading
-        for line in section.lines:
+    written: dict[tuple[int, int], _Written] = {}
+    for section_at, section in enumerate(sheet.sections):
+        for line_at, line in enumerate(section.lines):
             page = _line(line)
-            opening = f"\n\n{heading.upper()}\n" if not blocks or blocks[-1].heading != heading else "\n"
-            credit = f" (thanks to {listed(line.credits)})" if line.credits else ""
-            lead = f"{opening}- {line.topic}{'' if line.topic.endswith('?') else ':'} "
             if loose := vouch.vouch(page.text, page.placed, page.names):
                 left_out.append(LeftOut(line.topic, f"no figure vouches for {loose[0].text!r}"))
-            elif len(text) + len(lead) + len(page.text) + len(credit) + len(foot) + 2 > settings.round_up_characters:
-                left_out.append(LeftOut(line.topic, "no room under the limit"))
             else:
-                start = len(text) + len(lead)
-                figures += (Placed(p.figure, p.start + start, p.end + start) for p in page.placed)
-                blocks.append(Block(heading, line.topic, page.text, line.credits, start))
-                text += f"{lead}{page.text}{credit}"
+                written[line_at, section_at] = _written(line, page)
+    room = settings.round_up_characters - len(title) - len(foot) - len("\n\n\n")
+    taken: list[tuple[int, int]] = []  # section and line
+    for (line_at, section_at), own in sorted(written.items()):
+        opens = all(other != section_at for other, _ in taken)
+        needed = own.length + (len(f"\n{sheet.sections[section_at].heading}\n") if opens else 0)
+        if needed > room:
+            left_out.append(LeftOut(own.line.topic, "no room under the limit"))
+            continue
+        room -= needed
+        taken.append((section_at, line_at))
+    text, blocks, figures = title, list[Block](), list[Placed]()
+    for section_at, line_at in sorted(taken):
+        heading, own = sheet.sections[section_at].heading, written[line_at, section_at]
+        text += f"\n\n{heading.upper()}" if not blocks or blocks[-1].heading != heading else ""
+        start = len(text) + len(own.lead)
+        figures += (Placed(p.figure, p.start + start, p.end + start) for p in own.page.placed)
+        blocks.append(Block(heading, own.line.topic, own.page.text, own.line.credits, start))
+        text += f"{own.lead}{own.page.text}{own.credit}"
     text += f"\n\n{foot}\n"
     return RoundUp(title, foot, text, tuple(blocks), tuple(figures), facts_behind(figures, library), tuple(left_out))
+
+
+class _Written(NamedTuple):
+    """A line of the sheet with what stands before and after it."""
+
+    line: Line
+    page: Page
+    lead: str
+    credit: str
+
+    @property
+    def length(self) -> int:
+        return len(self.lead) + len(self.page.text) + len(self.credit)
+
+
+def _written(line: Line, page: Page) -> _Written:
+    lead = f"\n- {line.topic}{'' if line.topic.endswith('?') else ':'} "
+    return _Written(line, page, lead, f" (thanks to {listed(line.credits)})" if line.credits else "")
 
 
 def _line(line: Line) -> Page:
