@@ -534,12 +534,12 @@ class Workbench:
         from qa.outside.render import html_page
 
         headings = dict.fromkeys(block.heading for block in written.blocks)
-        cited = {self.library.source_of(use.id) for use in written.facts}
+        cited = {self.library.source_of(use.id).citation for use in written.facts}
         values = {
             "title": written.title,
             "invented": self.settings.invented,
             "sections": [(heading, [b for b in written.blocks if b.heading == heading]) for heading in headings],
-            "sources": sorted(source.citation for source in cited),
+            "sources": sorted(cited),
             "foot": written.foot,
         }
         return html_page(self._templates, "round_up.html.j2", values)

@@ -112,6 +112,9 @@ def test_the_tip_sheet_fits_credits_and_says_that_it_is_invented(demo: Workbench
     for figure in sheet["figures"]:
         assert sheet["text"][figure["start"] : figure["end"]] == figure["text"]
     assert "<script" not in sheet["html"]
+    sources = re.findall(r"<li>(.*?)</li>", sheet["html"])
+    assert sources
+    assert len(sources) == len(set(sources)), "a source stands once on the page, however many facts it gives"
     jsonschema.validate(sheet, contract.schema("roundup"))
 
 
