@@ -13,6 +13,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from http.client import HTTPConnection
 from pathlib import Path
 from typing import Any
 
@@ -258,6 +259,10 @@ def test_it_works_without_javascript(browser, running):
 
 
 def test_ctrl_c_ends_it_cleanly(running):
+    asked = HTTPConnection(running.base.removeprefix("http://"))
+    asked.request("GET", "/nowhere")
+    assert asked.getresponse().status  # once it answers it heeds signals, even where the shell has them ignored
+    asked.close()
     running.process.send_signal(signal.SIGINT)
     assert running.process.wait(20) == 0
     assert "Closed." in running.process.stdout.read()
