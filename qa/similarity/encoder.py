@@ -7,7 +7,7 @@ text, so two wordings of one question lie close even if they share no word, whic
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cache
 from typing import Any
 
@@ -22,9 +22,8 @@ _LONGEST = 320
 """Characters of a text that are looked at; an ask is far shorter."""
 # From this share of capitals on a text shouts; "I" and a name are no shouting.
 _SHOUTED = 0.5
-# Vectors worked out last, so that an ask that is looked at by several models is worked out once; 80 MB.
+# Vectors worked out last are kept; 80 MB.
 _MOST_KEPT = 40_000
-_kept: dict[str, Floats] = {}
 # The encoder works through batches of some 400 word pieces, and sums differ in the last place with the size of a batch.
 # So that a text's vector does not depend on what is worked out beside it, a long one is a batch of its own, and short
 # ones are followed by words enough to fill the last batch.
@@ -39,17 +38,7 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    cut = [_spoken(text[:_LONGEST]) for text in texts]
-    new = [text for text in dict.fromkeys(cut) if text not in _kept]
-    if len(_kept) + len(new) > _MOST_KEPT:
-        _kept.clear()
-        new = list(dict.fromkeys(cut))
-    if not new:
-        return np.stack([_kept[text] for text in cut]) if cut else np.zeros((0, SIZE), dtype=np.float32)
-    fresh = _worked_out(new)
-    if len(new) <= _MOST_KEPT:
-        _kept.update(fresh)
-    return np.stack([fresh[text] if text in fresh else _kept[text] for text in cut])
+    return _kept().rows([_spoken(text[:_LONGEST]) for text in texts])
 
 
 def _spoken(text: str) -> str:
@@ -72,11 +61,48 @@ def of_length_one(rows: NDArray[Any]) -> Floats:
     return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)
 
 
-def _worked_out(texts: Sequence[str]) -> dict[str, Floats]:
+class Kept:
+    """Vectors by text, worked out once for several models that look at the same asks; the last of them are kept.
+
+    >>> kept = Kept(1, lambda texts: np.array([[float(len(text))] for text in texts], dtype=np.float32))
+    >>> kept.rows(["egg", "flour", "egg"]).ravel().tolist()
+    [3.0, 5.0, 3.0]
+    """
+
+    def __init__(self, size: int, work_out: Callable[[Sequence[str]], Floats]) -> None:
+        self._size, self._work_out = size, work_out
+        self._rows: dict[str, Floats] = {}
+
+    def __len__(self) -> int:
+        return len(self._rows)
+
+    def rows(self, texts: Sequence[str]) -> Floats:
+        """A row for each text."""
+        new = [text for text in dict.fromkeys(texts) if text not in self._rows]
+        if len(self._rows) + len(new) > _MOST_KEPT:
+            self._rows.clear()
+            new = list(dict.fromkeys(texts))
+        known = self._rows
+        if new:
+            fresh = dict(zip(new, self._work_out(new), strict=True))
+            if len(new) > _MOST_KEPT:
+                known = fresh
+            else:
+                known.update(fresh)
+        return np.stack([known[text] for text in texts]) if texts else np.zeros((0, self._size), dtype=np.float32)
+
+
+@cache
+def _kept() -> Kept:
+    return Kept(SIZE, _worked_out)
+
+
+def _worked_out(texts: Sequence[str]) -> Floats:
     encode = _encoder().encode
     short = [text for text in texts if len(text) <= _LONG]
     found = dict(zip(short, encode([*short, *_FILL]), strict=False)) if short else {}
-    return found | {text: encode(text) for text in texts if len(text) > _LONG}
+    found |= {text: encode(text) for text in texts if len(text) > _LONG}
+    return np.stack([found[text] for text in texts])
 
 
 @cache

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -24,21 +24,23 @@ class Sense:
     Attributes:
         mean: what they have in common.
         known: a row of length 1 for each known text.
+        look: the encoder.
     """
 
     mean: NDArray[np.float32]
     known: NDArray[np.float32]
+    look: Callable[[Sequence[str]], NDArray[np.float32]] = vectors
 
     @classmethod
-    def fit(cls, texts: Sequence[str]) -> Sense:
+    def fit(cls, texts: Sequence[str], look: Callable[[Sequence[str]], NDArray[np.float32]] = vectors) -> Sense:
         """Keep what these texts mean."""
-        rows = vectors(texts)
+        rows = look(texts)
         mean = rows.mean(axis=0)
-        return cls(mean, of_length_one(rows - mean))
+        return cls(mean, of_length_one(rows - mean), look)
 
     def of(self, texts: Sequence[str]) -> NDArray[np.float32]:
         """What other texts mean, less the same: a row of length 1 for each."""
-        return of_length_one(vectors(texts) - self.mean)
+        return of_length_one(self.look(texts) - self.mean)
 
     def nearness(self, texts: Sequence[str]) -> Floats:
         """A row for each text: how near it is to each known one, `_WEIGHT` times e to the power of their cosine.

