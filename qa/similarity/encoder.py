@@ -22,8 +22,8 @@ _LONGEST = 320
 """Characters of a text that are looked at; an ask is far shorter."""
 # From this share of capitals on a text shouts; "I" and a name are no shouting.
 _SHOUTED = 0.5
-# Vectors worked out last are kept; 80 MB.
-_MOST_KEPT = 40_000
+# Vectors worked out last are kept; 160 MB.
+_MOST_KEPT = 80_000
 # The encoder works through batches of some 400 word pieces, and sums differ in the last place with the size of a batch.
 # So that a text's vector does not depend on what is worked out beside it, a long one is a batch of its own, and short
 # ones are followed by words enough to fill the last batch.

@@ -41,6 +41,8 @@ _NAMED = (("first", 1), ("second", 2))
 _ALIKE_ANYWAY = 0.45
 # So are this many of those nearest in meaning.
 _NEAREST = 10
+# Of the answers for its types no more than this many are looked at: those nearest in words and meaning.
+_MOST = 60
 # An answer is the other way round if so many of its phrasings name the other of the two: none of 13 judged was right.
 _OTHER_WAY_ROUND = -0.3
 
@@ -76,7 +78,8 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
     answers = library.knowledge.answers
     alike = _alike(near, row)
     ahead = [_ahead(table[row]) for table in (near.meant, near.meant_around, near.meant_few, near.named)]
-    for place in sorted({*alike, *(place for type_ in likely for place in library.answer_places(type_))}):
+    of_type = {place for type_ in likely for place in library.answer_places(type_)}
+    for place in sorted({*alike, *_nearest(near, row, of_type)}):
         answer = answers[place]
         type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
         serves = likely.get(type_, 0.0)
@@ -132,6 +135,13 @@ def _alike(near: Nearness, row: int) -> set[int]:
     """The answers that are worded alike or nearest in meaning, whatever else speaks for them."""
     nearest = (np.argsort(-table[row], kind="stable")[:_NEAREST] for table in (near.meant, near.meant_around))
     return set(np.flatnonzero(near.named[row] >= _ALIKE_ANYWAY).tolist()).union(*(own.tolist() for own in nearest))
+
+
+def _nearest(near: Nearness, row: int, places: set[int]) -> list[int]:
+    """Those of the places that are nearest in words and meaning together."""
+    among = np.array(sorted(places), dtype=np.int64)
+    close = near.named[row, among] + near.covered[row, among] + near.meant[row, among]
+    return [int(place) for place in among[np.argsort(-close, kind="stable")[:_MOST]]]
 
 
 def _ahead(values: Floats) -> Floats:
