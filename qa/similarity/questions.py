@@ -1,9 +1,9 @@
 """What questions mean, as directions: the vectors of an encoder that was trained on pairs of questions and answers.
 
 The encoder is all-MiniLM-L6-v2 (Wang et al., "MiniLM", NeurIPS 2020; trained as in Reimers and Gurevych,
-"Sentence-BERT", EMNLP 2019, on a billion pairs, many of them questions that ask the same), with weights of a byte each,
-run by onnxruntime. Its English is finer than that of `encoder`, which knows more languages and is ten times as fast; so
-it reads what is to be told apart finely, and not every sentence of every comment.
+"Sentence-BERT", EMNLP 2019, on a billion pairs, many of them questions that ask the same), run by onnxruntime. Its
+English is finer than that of `encoder`, which knows more languages and is faster; so it reads what is to be told apart
+finely, and not every sentence of every comment.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ _SHARE = 0.5
 _LONGEST = 96
 # A longer word is no word.
 _LONGEST_WORD = 60
-# Texts are worked out one by one, since the weights' scale is that of all texts worked out together; so many at a time.
+# Texts are worked out one by one, since sums differ in the last place with the size of a batch; so many at a time.
 _SIDE_BY_SIDE = 2
 # Marks of reckoning and the like, which are no punctuation.
 _MARKS = "$+<=>^`|~"
