@@ -24,14 +24,14 @@ class Settings:
     """What a channel may set, in `levelspoon.toml` at the top of its workbench.
 
     >>> Settings().draft_from
-    0.65
+    0.75
     """
 
     channel: str = _explained("", "The channel's name, as the round-up's heading prints it.")
     invented: bool = _explained(False, "True for demonstration data; every output then says that it is invented.")
     store: str = _explained("sqlite:///levelspoon.db", "Where comments and drafts are kept (a SQLAlchemy URL).")
     region: str = _explained("", "Measures the audience mostly uses (US, AU, UK, NZ, CA, JP); empty if unknown.")
-    draft_from: float = _explained(0.65, "Sureness, 0 to 1, below which there is a reason instead of a draft.")
+    draft_from: float = _explained(0.75, "Sureness, 0 to 1, below which there is a reason instead of a draft.")
     reply_words: int = _explained(90, "Longest reply in words before it is shown as too long.")
     round_up_characters: int = _explained(5000, "Longest pinned tip sheet as plain text, in characters.")
     similar_spelling: float = _explained(0.84, "How alike, 0 to 1, a misspelt word and an ingredient's name must be.")

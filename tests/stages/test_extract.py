@@ -112,6 +112,7 @@ def test_a_name_is_found_however_it_is_spelt(text: str, items: list[str], librar
         "a soda while I wait",
         "does pastry cream keep",
         "a meat thermometer or the sugar one",
+        "wrapped in banana leaf with two lime leaves",
     ],
 )
 def test_what_only_looks_like_a_name_is_none(text: str, library: Library) -> None:

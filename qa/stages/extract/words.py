@@ -179,7 +179,7 @@ IDIOMS = phrases(
         (drizzle|tart|loaf|bars?) | sausage rolls? | squash (it|them|together|down|flat|the (scraps|dough|pastry)) |
         plum cake | apple (pie|crumble) | (meat|pork|pumpkin|pecan) pies? | cream (puffs?|buns?) | ice[ -]?cream |
         lactose intoleran* | butter[ -]?cream | oat (bars?|slices?) | fondant icing | pie in the sky |
-        apple of (my|his|her) eye | go bananas |
+        apple of (my|his|her) eye | go bananas | (banana|lime|lemon|fig|orange|grape|coconut) lea(f|ves) |
         full of beans | bean counter | pastry cream | (meat|sugar) (one|thermometers?|probe)"""
 )
 
