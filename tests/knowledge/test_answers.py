@@ -239,11 +239,11 @@ def test_there_are_enough_answers_of_every_type() -> None:
 
 
 def test_nine_phrasings_in_ten_find_their_own_answer_when_left_out() -> None:
-    """Each phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
+    """Every fourth phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
     known = library()
     model = learn_answers(known)
     assert model.wording
-    phrased = learn.phrased_asks(known)
+    phrased = learn.phrased_asks(known)[::4]
     near = model.wording.near([one.known.words for one in phrased], [one.known.source for one in phrased])
     first = []
     for row, one in enumerate(phrased):

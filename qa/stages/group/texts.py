@@ -19,7 +19,7 @@ Floats = NDArray[np.float32]
 Places = NDArray[np.int64]
 
 # So many texts are looked at for what they mean, which takes most of the time; the others join by their words.
-_LOOKED_AT = 12_000
+_LOOKED_AT = 8_000
 # A word must be in this many texts to tell groups apart; in few texts, fewer must do, and there is little to sharpen.
 _FEWEST, _FEWEST_OF_FEW, _FEW = 3, 1, 300
 # Only the commonest words: a rare one hardly tells how many groups there are.
