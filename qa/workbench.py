@@ -153,7 +153,7 @@ class Workbench:
         key = content_key([*(path.read_bytes() for path in files), told_apart_by.encode()])
 
         def learn() -> pipeline.Models:
-            self.say("learning from the labelled examples; once for this knowledge, a few minutes")
+            self.say("learning from the labelled examples; once for this knowledge, several minutes")
             return pipeline.learn(examples(), self.library)
 
         return remembered(key, learn)

@@ -65,6 +65,17 @@ def test_texts_about_one_thing_stay_together():
     assert set(group_texts([" ".join(random.choice(SHARED, 4)) for _ in range(400)])) == {0}
 
 
+@pytest.mark.parametrize(("crafts", "fewest"), [(2, 0.95), (6, 0.85)])
+def test_texts_that_were_not_looked_at_join_by_their_words(crafts, fewest, monkeypatch):
+    """Of 1,200 titles 600 are looked at; the rest, taken alone, are grouped nearly as well."""
+    monkeypatch.setattr("qa.stages.group.texts._LOOKED_AT", 600)
+    texts, truth = titles(1200, crafts, seed=10)
+    groups = group_texts(texts, crafts)
+    order = sorted(range(1200), key=texts.__getitem__)
+    rest = [order[place] for place in sorted({*range(1200)} - {*np.linspace(0, 1199, 600).astype(int).tolist()})]
+    assert right([truth[place] for place in rest], [groups[place] for place in rest]) > fewest
+
+
 def test_another_order_gives_the_same_groups():
     texts, _ = titles(300, 6, seed=4)
     order = np.random.default_rng(5).permutation(300)

@@ -44,14 +44,18 @@ def sharpened(texts: Sequence[str], looked: Places, found: Places, meant: NDArra
 
     rows = TfidfVectorizer(analyzer=plain_words, sublinear_tf=True, min_df=2).fit_transform(texts)
     wanted = int(found.max()) + 1
+    if wanted == 1:
+        return np.zeros(len(texts), dtype=np.int64)
     groups, sure, kept = np.zeros(len(texts), dtype=np.int64), np.zeros(len(texts)), looked
     groups[looked] = found
     for turn in range(_ROUNDS):
         kept = _surest(groups, sure, wanted) if turn else looked
-        if len(set(groups[kept].tolist())) < 3:  # two groups have one score between them, and one has none
+        if len(set(groups[kept].tolist())) < 2:  # one has taken in all others
             return groups
         model = LinearSVC(C=_BENDING, random_state=_SEED).fit(rows[kept], groups[kept])
         scores = model.decision_function(rows)
+        if scores.ndim == 1:  # two groups have one score between them
+            scores = np.column_stack([-scores, scores])
         learned = np.isin(looked, kept)
         own = groups[looked]
         middles = np.stack([meant[learned & (own == group)].sum(axis=0) for group in model.classes_])

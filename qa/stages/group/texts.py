@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from qa.similarity.encoder import of_length_one
 from qa.similarity.plain import plain_words
 from qa.similarity.questions import vectors
+from qa.similarity.sense import Sense
 from qa.stages.group.sharpen import sharpened
 from qa.stages.group.worth import worth
 
@@ -56,18 +56,12 @@ def group_texts(texts: Sequence[str], n_groups: int | None = None) -> list[int]:
     ordered = [texts[place] for place in order]
     looked = np.linspace(0, len(ordered) - 1, min(len(ordered), _LOOKED_AT)).astype(np.int64)
     seen = [ordered[place] for place in looked]
-    meant = _points(seen)
+    meant = Sense.fit(seen, vectors).known
     wanted = n_groups or _found_number(_words(seen), meant)
     found = _grouped(meant, wanted, _TRIES)
     groups = np.empty(len(texts), dtype=np.int64)
     groups[order] = found if len(texts) < _FEW else sharpened(ordered, looked, found, meant)
     return _in_order(groups)
-
-
-def _points(texts: Sequence[str]) -> Floats:
-    """What each text means, less what all have in common, as a point at distance 1."""
-    rows = vectors(texts)
-    return of_length_one(rows - rows.mean(axis=0))
 
 
 def _words(texts: Sequence[str]) -> Any:
