@@ -18,7 +18,7 @@ Floats = NDArray[np.float32]
 
 SIZE = 512
 """Numbers in a vector."""
-_LONGEST = 320
+LONGEST = 320
 """Characters of a text that are looked at; an ask is far shorter."""
 # From this share of capitals on a text shouts; "I" and a name are no shouting.
 _SHOUTED = 0.5
@@ -38,7 +38,7 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    return _kept().rows([_spoken(text[:_LONGEST]) for text in texts])
+    return _kept().rows([_spoken(text[:LONGEST]) for text in texts])
 
 
 def _spoken(text: str) -> str:

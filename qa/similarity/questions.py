@@ -41,7 +41,7 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    return _kept().rows(texts)
+    return _kept().rows([text[: encoder.LONGEST] for text in texts])
 
 
 def both(texts: Sequence[str]) -> Floats:

@@ -239,14 +239,17 @@ def test_there_are_enough_answers_of_every_type() -> None:
 
 
 def test_nine_phrasings_in_ten_find_their_own_answer_when_left_out() -> None:
-    """Every fourth phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
+    """Each phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
     known = library()
     model = learn_answers(known)
     assert model.wording
-    phrased = learn.phrased_asks(known)[::4]
-    near = model.wording.near([one.known.words for one in phrased], [one.known.source for one in phrased])
+    phrased = learn.phrased_asks(known)
     first = []
-    for row, one in enumerate(phrased):
-        ranking = learn.ranked(one.ask, candidates(one.ask, known, near, row), known, model)
-        first.append(bool(ranking) and ranking[0][0] == known.knowledge.answers[one.known.answer].id)
+    for at in range(0, len(phrased), 1_000):  # all at once would take gigabytes
+        part = phrased[at : at + 1_000]
+        near = model.wording.near([one.known.words for one in part], [one.known.source for one in part])
+        for row, one in enumerate(part):
+            ranking = learn.ranked(one.ask, candidates(one.ask, known, near, row), known, model)
+            first.append(bool(ranking) and ranking[0][0] == known.knowledge.answers[one.known.answer].id)
+    assert len(first) == len(phrased)
     assert np.mean(first) >= 0.9

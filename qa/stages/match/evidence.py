@@ -79,7 +79,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
     alike = _alike(near, row)
     ahead = [_ahead(table[row]) for table in (near.meant, near.meant_around, near.meant_few, near.named)]
     of_type = {place for type_ in likely for place in library.answer_places(type_)}
-    for place in sorted({*alike, *_nearest(near, row, of_type)}):
+    for place in sorted({*alike, *_closest(near, row, of_type)}):
         answer = answers[place]
         type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
         serves = likely.get(type_, 0.0)
@@ -137,7 +137,7 @@ def _alike(near: Nearness, row: int) -> set[int]:
     return set(np.flatnonzero(near.named[row] >= _ALIKE_ANYWAY).tolist()).union(*(own.tolist() for own in nearest))
 
 
-def _nearest(near: Nearness, row: int, places: set[int]) -> list[int]:
+def _closest(near: Nearness, row: int, places: set[int]) -> list[int]:
     """Those of the places that are nearest in words and meaning together."""
     among = np.array(sorted(places), dtype=np.int64)
     close = near.named[row, among] + near.covered[row, among] + near.meant[row, among]
