@@ -20,7 +20,7 @@ from qa import calculator, contract, pipeline, scoring
 from qa.errors import LevelspoonError, NoKnowledge, NoWorkbench, Place, Problem
 from qa.knowledge import stubs, tables, told
 from qa.knowledge.library import Library
-from qa.knowledge.load import load_examples, load_knowledge, load_table, stamp
+from qa.knowledge.load import content, load_examples, load_knowledge, load_table, stamp
 from qa.records import Ask, Comment, Draft, Example, Figure, Mention, Said, Tally, Topic, Understood
 from qa.settings import SETTINGS_FILE, Settings, load_settings, settings_text, shipped
 from qa.stages import clean, group, owe, propose, round_up, tally
@@ -113,17 +113,21 @@ class Workbench:
             "next.json": dumped(bench.next()),
             "owed.json": dumped(bench.owed()),
         }
-        for name, content in written.items():
-            (folder / name).write_bytes(content if isinstance(content, bytes) else content.encode())
+        for name, made in written.items():
+            (folder / name).write_bytes(made if isinstance(made, bytes) else made.encode())
         return {"folder": str(folder), "counts": counts, "files": [str(folder / name) for name in written]}
 
     # -- what it knows -------------------------------------------------------------------------------------------
 
     @cached_property
     def library(self) -> Library:
-        """Everything good in knowledge/."""
+        """Everything good in knowledge/: read and checked, or remembered from an earlier run on the same content."""
+        from qa.outside.shelf import content_key, remembered
+
         self._read_at = stamp(self._knowledge)
-        return load_knowledge(self._knowledge, invented=self.settings.invented)[0]
+        invented = self.settings.invented
+        key = content_key([*content(self._knowledge), b"with invented trials" if invented else b""])
+        return remembered("knowledge", key, lambda: load_knowledge(self._knowledge, invented=invented)[0])
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -156,7 +160,7 @@ class Workbench:
             self.say("learning from the labelled examples; once for this knowledge, several minutes")
             return pipeline.learn(examples(), self.library)
 
-        return remembered(key, learn)
+        return remembered("models", key, learn)
 
     def _taught(self) -> list[Example]:
         return list(self.store.taught()) if self.folder else []

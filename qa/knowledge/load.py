@@ -141,6 +141,17 @@ def stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
     return tuple(found)
 
 
+def content(folder: Path) -> Iterator[bytes]:
+    """Name and content of everything that is looked at as knowledge: the same content makes the same library.
+
+    What is no file, cannot be read or is too large to be read is a problem by that alone, so only that is told of it.
+    """
+    yield folder.name.encode()
+    for path in sorted((*folder.glob("*"), *(path for name in FOLDERS for path in (folder / name).glob("*")))):
+        found = _bounded_text(path, LARGEST_FILE) if path.is_file() else ("no file", "")
+        yield repr((path.relative_to(folder).as_posix(), found)).encode()
+
+
 def load_table(path: Path) -> list[dict[str, str]]:
     """The rows of a table as text, by column: CSV with commas, semicolons or tabs, headed by the names of its columns.
 

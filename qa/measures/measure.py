@@ -39,6 +39,10 @@ class Measure:
 
     quantity: Any
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Kept as number and unit, since a unit means something in our registry only."""
+        return _again, (self.quantity.magnitude, str(self.quantity.units))
+
     @classmethod
     def of(cls, value: float, unit: str, *, spread: float = 0.0, fact: str | None = None) -> Measure:
         """A measured value; spread is one standard uncertainty in the same unit, fact the id that vouches for it."""
@@ -123,3 +127,8 @@ class Measure:
 def facts_of(measures: Iterable[Measure]) -> tuple[str, ...]:
     """Ids of all facts behind several measures, in order, each once."""
     return tuple(sorted({fact for measure in measures for fact in measure.facts}))
+
+
+def _again(number: Any, unit: str) -> Measure:
+    """A measure that was kept."""
+    return Measure(registry().Quantity(number, unit))

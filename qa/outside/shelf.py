@@ -1,4 +1,4 @@
-"""Fitted models kept from one run to the next, by the hash of what they were fitted on.
+"""What takes long to make, kept from one run to the next by the hash of what it was made of: models, read knowledge.
 
 They are pickles, so they live in the user's own cache folder, never in a workbench, which may come from anybody.
 """
@@ -10,6 +10,7 @@ import os
 import pickle
 import sys
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 from typing import TypeVar
@@ -37,15 +38,17 @@ def content_key(parts: Iterable[bytes]) -> str:
     return digest.hexdigest()[:32]
 
 
-def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T:
+def remembered(kind: str, key: str, make: Callable[[], T], folder: Path | None = None) -> T:
     """What was made under this key before, or made now and kept; a damaged or unwritable shelf is no fault."""
-    place = (folder or cache_folder()) / f"{key}.pickle"
+    place = (folder or cache_folder()) / f"{kind}-{key}.pickle"
     if place.exists():
         try:
             kept: T = pickle.loads(place.read_bytes())  # noqa: S301 - from this user's own cache, see above
         except Exception:  # whatever is wrong with a cached file, the remedy is to make it again
             place.unlink(missing_ok=True)
         else:
+            with suppress(OSError):
+                place.touch()
             return kept
     made = make()
     try:
@@ -53,14 +56,14 @@ def remembered(key: str, make: Callable[[], T], folder: Path | None = None) -> T
         draft = place.with_suffix(f".{os.getpid()}")
         draft.write_bytes(pickle.dumps(made, protocol=5))
         draft.replace(place)
-        _keep_newest(place.parent)
+        _keep_newest(place.parent, kind)
     except OSError:
         pass
     return made
 
 
-def _keep_newest(folder: Path, most: int = 8) -> None:
-    """Old models are of no use once the examples changed."""
-    shelved = sorted(folder.glob("*.pickle"), key=lambda p: p.stat().st_mtime, reverse=True)
+def _keep_newest(folder: Path, kind: str, most: int = 8) -> None:
+    """What was not used for long is of no use: the knowledge or the examples have changed since."""
+    shelved = sorted(folder.glob(f"{kind}-*.pickle"), key=lambda p: p.stat().st_mtime, reverse=True)
     for old in shelved[most:]:
         old.unlink(missing_ok=True)

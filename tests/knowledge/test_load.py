@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pickle
 import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
@@ -11,7 +12,7 @@ import pytest
 from qa.errors import Problem, UnreadableInput
 from qa.knowledge.checks import check
 from qa.knowledge.library import Library
-from qa.knowledge.load import LARGEST_FILE, load_examples, load_knowledge, stamp
+from qa.knowledge.load import LARGEST_FILE, content, load_examples, load_knowledge, stamp
 from qa.settings import shipped
 
 Loaded = tuple[Library, tuple[Problem, ...]]
@@ -201,6 +202,28 @@ def test_a_saved_file_changes_the_stamp(folder: Path) -> None:
     assert after != before
     (folder / "answers/new.md").write_text("")
     assert stamp(folder) != after
+
+
+@pytest.mark.parametrize("change", [
+    lambda folder: (folder / "sources.yaml").write_text((folder / "sources.yaml").read_text() + "# a remark\n"),
+    lambda folder: (folder / "answers/new.md").write_text(""),
+    lambda folder: (folder / "answers/new").mkdir(),
+    lambda folder: (folder / "answers/weigh-moonflour.md").rename(folder / "answers/other.md"),
+])  # fmt: skip
+def test_the_content_is_another_once_anything_in_it_is(folder: Path, change: Callable[[Path], object]) -> None:
+    """What is no file counts too, since it is a problem."""
+    before = [*content(folder)]
+    assert [*content(folder)] == before
+    change(folder)
+    assert [*content(folder)] != before
+
+
+def test_a_library_that_was_kept_is_the_same(folder: Path) -> None:
+    """Everything stands in it as it was read."""
+    library, _ = load_knowledge(folder, invented=True)
+    kept = pickle.loads(pickle.dumps(library))  # noqa: S301 - our own
+    assert repr(kept.knowledge) == repr(library.knowledge)
+    assert kept.problems == library.problems
 
 
 def test_a_missing_folder_is_one_clear_line(tmp_path: Path) -> None:

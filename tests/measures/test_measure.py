@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import math
+import pickle
 from statistics import fmean, stdev
 
 import pytest
@@ -119,3 +120,11 @@ def test_division_by_nothing_is_one_clear_line():
     """No ZeroDivisionError reaches a reader."""
     with pytest.raises(InvalidMeasure, match="division by nothing"):
         Measure.exact(1.0, "g") / Measure.exact(0.0, "g")
+
+
+def test_measures_that_were_kept_are_the_same_and_share_their_facts():
+    density = Measure.of(7, "g/us_tbsp", spread=0.29, fact="a density")
+    kept, twice = pickle.loads(pickle.dumps((density, 2.0 * density)))  # noqa: S301 - our own
+    assert (kept.value, kept.spread, kept.unit, kept.facts) == (7, 0.29, density.unit, ("a density",))
+    assert (twice / kept).spread == 0
+    assert kept.to("g/mL").value == density.to("g/mL").value

@@ -1,5 +1,6 @@
 """What was made once is kept by the hash of what it was made from; nothing that happens to the shelf is a fault."""
 
+import os
 from pathlib import Path
 
 from qa.outside.shelf import content_key, remembered
@@ -12,26 +13,35 @@ def test_it_is_made_once(tmp_path: Path):
         made.append(1)
         return [1, 2]
 
-    assert [remembered("k", make, tmp_path) for _ in range(3)] == [[1, 2]] * 3
+    assert [remembered("made", "k", make, tmp_path) for _ in range(3)] == [[1, 2]] * 3
     assert len(made) == 1
 
 
 def test_a_damaged_shelf_is_made_anew(tmp_path: Path):
-    remembered("k", lambda: 1, tmp_path)
-    next(tmp_path.glob("k.*")).write_bytes(b"torn")
-    assert remembered("k", lambda: 2, tmp_path) == 2
-    assert remembered("k", lambda: 3, tmp_path) == 2
+    remembered("made", "k", lambda: 1, tmp_path)
+    next(tmp_path.glob("made-k.*")).write_bytes(b"torn")
+    assert remembered("made", "k", lambda: 2, tmp_path) == 2
+    assert remembered("made", "k", lambda: 3, tmp_path) == 2
 
 
 def test_a_shelf_that_cannot_be_written_only_costs_time(tmp_path: Path):
     (tmp_path / "file").write_text("no folder")
-    assert remembered("k", lambda: 4, tmp_path / "file" / "below") == 4
+    assert remembered("made", "k", lambda: 4, tmp_path / "file" / "below") == 4
 
 
 def test_only_the_newest_are_kept(tmp_path: Path):
     for i in range(12):
-        remembered(f"k{i}", lambda: 0, tmp_path)
+        remembered("made", f"k{i}", lambda: 0, tmp_path)
     assert len(list(tmp_path.iterdir())) == 8
+
+
+def test_each_kind_is_kept_whatever_is_made_of_another_and_what_is_used_stays(tmp_path: Path):
+    remembered("model", "old", lambda: 1, tmp_path)
+    os.utime(tmp_path / "model-old.pickle", (1, 1))
+    for i in range(9):
+        remembered("knowledge", f"k{i}", lambda: 0, tmp_path)
+    assert remembered("model", "old", lambda: 2, tmp_path) == 1
+    assert (tmp_path / "model-old.pickle").stat().st_mtime > 1
 
 
 def test_the_key_is_that_of_the_content():
