@@ -2,7 +2,7 @@
 
 import pytest
 
-from qa.text.verdicts import asks_yes_or_no, begins_with_verdict
+from qa.text.verdicts import asks_openly, asks_yes_or_no, begins_with_verdict, without_assent
 
 
 @pytest.mark.parametrize(
@@ -62,3 +62,27 @@ def test_yes_or_no_would_not_answer_it(question):
 )
 def test_a_verdict_is_told_from_its_first_words(text, verdict):
     assert begins_with_verdict(text) is verdict
+
+
+@pytest.mark.parametrize(
+    ("text", "rest"),
+    [
+        ("Yes, by weight.", "By weight."),
+        ("Yes. Whisk it in.", "Whisk it in."),
+        ("Sure, in muffins: as much.", "In muffins: as much."),
+        ("Yes, but slowly.", "Slowly."),
+        ("Yes, and it was made for that.", "It was made for that."),
+        ("Yes and no: it sets, but late.", "Yes and no: it sets, but late."),
+        ("No, it curdles.", "No, it curdles."),
+        ("Yesterday's bread is best.", "Yesterday's bread is best."),
+        ("Surely some will.", "Surely some will."),
+    ],
+)
+def test_only_the_yes_goes(text, rest):
+    assert without_assent(text) == rest
+
+
+def test_an_open_question_has_a_word_for_it():
+    assert asks_openly("so how much for 2 eggs?")
+    assert not asks_openly("is it the same")
+    assert not asks_openly("flax for the egg")

@@ -14,7 +14,7 @@ from qa.knowledge.library import Library
 from qa.measures.units import dimension, known
 from qa.records import TIERS, Ask, Computed, Figure, Matched, Numbered, Status, Tally, Understood, quoted
 from qa.text import listed, number_spans
-from qa.text.verdicts import asks_yes_or_no, begins_with_verdict
+from qa.text.verdicts import asks_openly, asks_yes_or_no, begins_with_verdict, without_assent
 
 # Reasons that send an ask to a person whatever else the comment holds (DESIGN 13); their order is that of urgency.
 FOR_A_PERSON = ("health", "unsafe", "safety", "allergy", "legal", "maker", "recipe_conflict")
@@ -258,6 +258,8 @@ def _variant(comment: str, ask: Ask, answer: Answer, shares: Sequence[float]) ->
     bodies = list(zip(answer.bodies, shares, strict=True))
     if not asks_yes_or_no(ask.text):
         bodies = [one for one in bodies if not begins_with_verdict(one[0])] or bodies
+    if asks_openly(ask.text):
+        bodies = [(without_assent(body), share) for body, share in bodies]
     most = max(share for _, share in bodies)
     alike = [body for body, share in bodies if share >= most - _ABOUT_AS_MUCH]
     return alike[zlib.crc32(f"{comment} {answer.id}".encode()) % len(alike)]

@@ -25,6 +25,7 @@ _VERDICT = re.compile(
     r"|not (?:quite|really|freely|safely|exactly|at all|straight|always|as it is|one for one))\b",
     re.IGNORECASE,
 )
+_ASSENT = re.compile(r"\s*(?:yes|sure|certainly|of course)\b(?! and\b)[,.:;]?\s*(?:(?:but|and)\b\s*)?", re.IGNORECASE)
 
 
 def asks_yes_or_no(question: str) -> bool:
@@ -41,6 +42,15 @@ def asks_yes_or_no(question: str) -> bool:
     return not _CHOICE.search(question)
 
 
+def asks_openly(question: str) -> bool:
+    """Whether it asks how, why, what or which, so that no yes or no belongs before the answer.
+
+    >>> asks_openly("how do I bake them"), asks_openly("can I bake them"), asks_openly("honey for sugar?")
+    (True, False, False)
+    """
+    return bool(_OPEN.search(question)) and not asks_yes_or_no(question)
+
+
 def begins_with_verdict(text: str) -> bool:
     """Whether a text begins as an answer to a yes-or-no question does.
 
@@ -48,3 +58,13 @@ def begins_with_verdict(text: str) -> bool:
     (True, False)
     """
     return bool(_VERDICT.match(text))
+
+
+def without_assent(text: str) -> str:
+    """A text without the "yes" that it opens with, for a question that yes does not answer.
+
+    >>> without_assent("Yes, about as much by weight."), without_assent("Not straight: it binds more.")
+    ('About as much by weight.', 'Not straight: it binds more.')
+    """
+    rest = text[found.end() :] if (found := _ASSENT.match(text)) else text
+    return rest[:1].upper() + rest[1:]

@@ -123,6 +123,17 @@ def test_the_variant_that_speaks_of_what_is_asked_is_taken(moon):
         assert outlined(moon, ANSWERED, spoken_of=lambda *_, shares=shares: shares).parts[0].body == bodies[place]
 
 
+def test_a_yes_stands_only_before_what_yes_answers(moon):
+    standing = dataclasses.replace(moon.answer("weigh-moonflour"), bodies=("Yes, it works.",))
+    answers = tuple(standing if one.id == standing.id else one for one in moon.knowledge.answers)
+    library = dataclasses.replace(moon, knowledge=dataclasses.replace(moon.knowledge, answers=answers))
+    said = [
+        outlined(library, dataclasses.replace(ANSWERED, ask=dataclasses.replace(ASK, text=text))).parts[0].body
+        for text in ("how do I use moonflour?", "can I use moonflour?", "moonflour?")
+    ]
+    assert said == ["It works.", "Yes, it works.", "Yes, it works."]
+
+
 def test_variants_differ_between_viewers_but_never_by_themselves(moon):
     bodies = {
         draft(dataclasses.replace(understood(), comment=f"c{i}"), (ANSWERED,), moon, computed, as_much, {})
