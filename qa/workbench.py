@@ -151,7 +151,9 @@ class Workbench:
     def _learned(self, examples: Callable[[], Sequence[Example]], told_apart_by: str) -> pipeline.Models:
         """Models of these examples; the files of labelled comments need not be understood to know them again."""
         from qa.outside.shelf import content_key, remembered
+        from qa.similarity import encoder
 
+        encoder.use(remembered("encoder", content_key(()), encoder.read))
         folders = (_LABELLED, *(self._knowledge / name for name in _LEARNED_FROM))
         files = (path for folder in folders for path in sorted(folder.glob("*")) if path.is_file())
         key = content_key([*(path.read_bytes() for path in files), told_apart_by.encode()])

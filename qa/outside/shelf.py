@@ -43,7 +43,8 @@ def remembered(kind: str, key: str, make: Callable[[], T], folder: Path | None =
     place = (folder or cache_folder()) / f"{kind}-{key}.pickle"
     if place.exists():
         try:
-            kept: T = pickle.loads(place.read_bytes())  # noqa: S301 - from this user's own cache, see above
+            with place.open("rb") as stream:
+                kept: T = pickle.load(stream)  # noqa: S301 - from this user's own cache, see above
         except Exception:  # whatever is wrong with a cached file, the remedy is to make it again
             place.unlink(missing_ok=True)
         else:

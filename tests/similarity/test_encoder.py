@@ -1,5 +1,7 @@
 """The sentence encoders: what they give does not depend on what is asked beside it."""
 
+import pickle
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -9,7 +11,7 @@ from qa.knowledge.load import load_examples
 from qa.settings import shipped
 from qa.similarity import encoder, questions
 from qa.similarity.encoder import Kept
-from qa.similarity.questions import both, pieces
+from qa.similarity.questions import both, in_pieces, pieces
 
 TEXTS = [
     "why did my cookies spread?",
@@ -60,13 +62,33 @@ def test_both_encoders_look_at_once():
     assert np.allclose((rows**2).sum(axis=1), 1, atol=1e-4)
 
 
+def test_a_piece_means_what_it_does_whatever_is_worked_out_beside_it():
+    one, two, none = in_pieces(["in place of butter", "instead of butter", ""])
+    questions._kept.cache_clear()
+    (alone,) = in_pieces(["instead of butter"])
+    assert np.array_equal(alone.rows, two.rows)
+    near = one.rows.astype(float) @ two.rows.astype(float).T
+    place, of, butter = range(1, 4)
+    assert near[butter].argmax() == 2
+    assert near[place].argmax() == 0
+    assert near[of].argmax() == 1
+    assert none.rows.shape == (0, questions.PIECE_SIZE)
+
+
+def test_an_encoder_that_was_kept_sees_the_same():
+    before = encoder.vectors(TEXTS)
+    encoder._kept.cache_clear()
+    encoder.use(pickle.loads(pickle.dumps(encoder.read())))  # noqa: S301 - our own
+    assert np.array_equal(encoder.vectors(TEXTS), before)
+
+
 def test_no_more_is_kept_than_memory_is_for(monkeypatch):
     monkeypatch.setattr(encoder, "_MOST_KEPT", 4)
-    kept = Kept(encoder.SIZE, encoder._worked_out)
-    all_of_them = kept.rows(TEXTS)
+    kept = Kept(encoder._worked_out)
+    all_of_them = kept.of(TEXTS)
     assert len(kept) <= 4
     for text, row in zip(TEXTS, all_of_them, strict=True):
-        assert np.array_equal(kept.rows([text])[0], row)
+        assert np.array_equal(kept.of([text])[0], row)
     assert len(kept) <= 4
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from qa.knowledge.library import Library
 from qa.records import Ask, Matched, Understood
@@ -30,9 +31,11 @@ def match(
     places = [(i, ask) for i, one in enumerate(understood) for ask in one.asks]
     found: list[list[Matched]] = [[] for _ in understood]
     if places and model.wording is not None:
-        near = model.wording.near([worded(ask, understood[i].mentions, understood[i].text) for i, ask in places])
+        words = [worded(ask, understood[i].mentions, understood[i].text) for i, ask in places]
+        near, likeness = model.wording.near(words), model.wording.likeness
         orders = [
-            ranked(ask, candidates(ask, library, near, row), library, model) for row, (_, ask) in enumerate(places)
+            ranked(ask, candidates(ask, library, near, row, partial(likeness.to, words[row].named)), library, model)
+            for row, (_, ask) in enumerate(places)
         ]
     else:
         orders = [[] for _ in places]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -14,6 +14,7 @@ from qa.knowledge.facts import Answer
 from qa.knowledge.library import Library
 from qa.measures.units import BARE, dimension, known
 from qa.records import Ask, AskType
+from qa.stages.match import alike
 from qa.stages.match.fit import BARRED, UNSAID, fit, met
 from qa.stages.match.wording import Floats, Nearness
 
@@ -65,21 +66,39 @@ EVIDENCE = (
     "serves", "first", "fit", "named", "told", "covered", "covered around", "strange", "heard", "lacks", "amounts",
     "weighable", "dish", "sure of type", "asks back", "general", "meant", "meant around", "meant few", "role",
     "fit and named", "fit and meant", "serves and meant", "said", "said and meant",
-    "ahead in meant", "ahead in meant around", "ahead in meant few", "ahead in named",
+    "ahead in meant", "ahead in meant around", "ahead in meant few", "ahead in named", *alike.EVIDENCE,
 )  # fmt: skip
 
 
-def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Candidate]:
-    """The standing answers that could serve an ask whose nearness stands in a row."""
+def candidates(
+    ask: Ask, library: Library, near: Nearness, row: int, likeness: Callable[[Sequence[int]], Floats]
+) -> list[Candidate]:
+    """The standing answers that could serve an ask.
+
+    Args:
+        ask: what is wanted.
+        library: the answers.
+        near: how near they are to several asks.
+        row: which of these asks it is.
+        likeness: how alike its words are to the answers at some places, piece by piece.
+    """
+    found = _without_likeness(ask, library, near, row)
+    alike_too = likeness([one.place for one in found])
+    return [
+        one._replace(evidence=(*one.evidence, *map(float, more))) for one, more in zip(found, alike_too, strict=True)
+    ]
+
+
+def _without_likeness(ask: Ask, library: Library, near: Nearness, row: int) -> list[Candidate]:
     found = []
     swap_known = _swap_known(ask, library)
     likely = {ask.type: ask.sureness, **{type_: p for type_, p in ask.others if p >= _LIKELY_ENOUGH}}
     read_as = {type_: ask if type_ == ask.type else replace(ask, type=type_) for type_ in likely}
     answers = library.knowledge.answers
-    alike = _alike(near, row)
+    anyway = _alike(near, row)
     ahead = [_ahead(table[row]) for table in (near.meant, near.meant_around, near.meant_few, near.named)]
     of_type = {place for type_ in likely for place in library.answer_places(type_)}
-    for place in sorted({*alike, *_closest(near, row, of_type)}):
+    for place in sorted({*anyway, *_closest(near, row, of_type)}):
         answer = answers[place]
         type_ = max(answer.asks, key=lambda one: likely.get(one, 0.0))
         serves = likely.get(type_, 0.0)
@@ -89,7 +108,7 @@ def candidates(ask: Ask, library: Library, near: Nearness, row: int) -> list[Can
         if type_ == "swap" and near.role[row, place] < _OTHER_WAY_ROUND:
             continue  # "can I use ghee?" is not answered by what to use in its place
         said = met(ask, answer)
-        if said == BARRED or (said == UNSAID and place not in alike):
+        if said == BARRED or (said == UNSAID and place not in anyway):
             continue
         close = fit(read_as.get(type_, ask), answer, library) if _workable(answer, swap_known=swap_known) else 0.0
         if close > 0:

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 import numpy as np
@@ -36,8 +37,9 @@ _OF_THE_MAKER = phrases(
 _LONGEST_NAME = 4
 # Every so many phrasings is asked as if it were not known.
 _PHRASINGS_ASKED = 12
-# Every so many of these is asked once more with its answer taken away: not every question has been answered yet.
-_UNANSWERED = 3
+# Every so many asks are asked once more with their answers taken away: not every question has been answered yet, and
+# what lies next to the right answer is then what must not be taken for it.
+_UNANSWERED = 2
 # What a phrasing counts for beside an ask that a reader judged: it resembles its answer more than viewers' words do.
 _WEIGHT_OF_PHRASINGS = 0.2
 # From so many judged asks on, how sure to be is learned from them alone.
@@ -119,7 +121,10 @@ def learn_answers(library: Library, judged: Sequence[Judged] = ()) -> AnswerMode
         cases.append(_Case(one.ask, words, right, one.voice, 1.0))
     wording = Wording.of([*(one.known for one in phrased), *heard], [" ".join(answer.bodies) for answer in answers])
     near = wording.near([case.words for case in cases], [case.source for case in cases])
-    found = [candidates(case.ask, library, near, row) for row, case in enumerate(cases)]
+    found = [
+        candidates(case.ask, library, near, row, partial(wording.likeness.to, case.words.named, leave_out=case.source))
+        for row, case in enumerate(cases)
+    ]
     worth = fit_choice(
         [
             ([one.evidence for one in own], [one.place in case.right for one in own])
@@ -133,14 +138,12 @@ def learn_answers(library: Library, judged: Sequence[Judged] = ()) -> AnswerMode
 
 
 def _certainty(cases: Sequence[tuple[_Case, list[Candidate]]], worth: NDArray[np.float64]) -> Sureness | None:
-    """How likely the first of a ranking is right: by what readers judged, or by phrasings if they judged too little.
-
-    A phrasing's own answer is there by definition, so every so many are asked once more with it taken away.
-    """
+    """How likely the first of a ranking is right: by what readers judged, or by phrasings if they judged too little."""
     judged = [(case, own) for case, own in cases if case.weight == 1 and own]
-    if len(judged) < _ENOUGH_JUDGED:
-        without = [(case, [one for one in own if one.place not in case.right]) for case, own in cases[::_UNANSWERED]]
-        judged = [(case, own) for case, own in (*cases, *without) if own]
+    asked = judged if len(judged) >= _ENOUGH_JUDGED else cases
+    answered = [(case, own) for case, own in asked if case.right][::_UNANSWERED]
+    without = [(case, [one for one in own if one.place not in case.right]) for case, own in answered]
+    judged = [(case, own) for case, own in (*asked, *without) if own]
     firsts = [(case, _ranking(own, worth)) for case, own in judged]
     evidence = [_evidence(case.ask, scored) for case, scored in firsts]
     right = [scored[0][1].place in case.right for case, scored in firsts]

@@ -13,6 +13,7 @@ from qa.records import Ask, Mention
 from qa.similarity import Views
 from qa.similarity.plain import plain_words
 from qa.similarity.views import letter_runs, words_and_pairs
+from qa.stages.match.alike import Likeness
 from qa.stages.match.bare import told_at
 from qa.stages.match.meaning import Meaning
 from qa.text.pairs import role_in
@@ -102,6 +103,7 @@ class Wording:
     Attributes:
         named: views and rows of the known texts.
         meaning: what the known texts mean.
+        likeness: what their single words mean.
         sources: where each row comes from.
         viewers: which rows are viewers' own words.
         blocks: where each answer's rows begin.
@@ -114,6 +116,7 @@ class Wording:
 
     named: tuple[Views, Any]
     meaning: Meaning
+    likeness: Likeness
     sources: NDArray[np.str_]
     viewers: Flags
     blocks: NDArray[np.int64]
@@ -140,12 +143,15 @@ class Wording:
         told = _binary(held, columns).multiply(rarity).tocsr()
         total = np.asarray(told.sum(axis=1)).ravel()
         told.data /= np.repeat(np.maximum(total, 1e-6), np.diff(told.indptr)).astype(np.float32)
+        texts, sources = [one.words.named for one in rows], np.array([one.source for one in rows])
+        blocks = np.cumsum([0, *sizes])[:-1]
         return cls(
-            named=(named, named.rows([one.words.named for one in rows])),
-            meaning=Meaning.fit([one.words.named for one in rows], np.array([one.answer for one in rows])),
-            sources=np.array([one.source for one in rows]),
+            named=(named, named.rows(texts)),
+            meaning=Meaning.fit(texts, np.array([one.answer for one in rows])),
+            likeness=Likeness.fit(texts, blocks, sources),
+            sources=sources,
             viewers=np.array([one.viewer for one in rows]),
-            blocks=np.cumsum([0, *sizes])[:-1],
+            blocks=blocks,
             columns=columns,
             rarity=rarity,
             told=told,
