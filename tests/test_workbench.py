@@ -209,6 +209,19 @@ def test_a_broken_knowledge_file_silences_only_itself(tmp_path: Path):
     assert broken.weigh("1 us tbsp ground flax") == bench.weigh("1 us tbsp ground flax")
 
 
+def test_knowledge_is_read_once_until_something_in_it_changes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    bench = Workbench.create(tmp_path / "bench")
+    first = bench.library
+    monkeypatch.setattr("qa.workbench.load_knowledge", lambda *_, **__: pytest.fail("read again"))
+    again = Workbench.open(tmp_path / "bench").library
+    assert (again.counts(), again.problems) == (first.counts(), first.problems)
+    monkeypatch.undo()
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    (tmp_path / "bench" / "knowledge" / "ingredients" / "spoilt.yaml").write_text("id: [", encoding="utf-8")
+    assert len(Workbench.open(tmp_path / "bench").library.problems) == len(first.problems) + 1
+
+
 @pytest.mark.parametrize(
     ("words", "mapping"),
     [("text=body", {"text": "body"}), ("text=a.b, author=c", {"text": "a.b", "author": "c"}), ("", {})],
