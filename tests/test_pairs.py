@@ -20,6 +20,8 @@ from qa.text.pairs import pair_in, role_in
         ("any replacement for X in X bread", (0, None)),
         ("can I put X where you have X", (1, 0)),
         ("we always use X, is fresh X ok", (0, 1)),
+        ("can I put X in a mix that calls for X", (1, 0)),
+        ("X when the box says X, any good?", (1, 0)),
     ],
 )
 def test_a_pair_is_told_in_the_order_of_the_sentence(sentence: str, pair: tuple[int | None, int | None]) -> None:

@@ -41,6 +41,8 @@ _BOTH = tuple(
         "(sub|subs|subbing|substitu*) .. U .. for .. R",
         f"U .. ({_INSTEAD}) .. R",
         f"U ... ({_INSTEAD}) .. R",
+        """U .. (in|into|for|to|when|if|though|although|since|because) (a|an|the|my|this) ..
+            (calls for|called for|calling for|asks for|asked for|asking for|says|wants) .. R""",
         "(instead of|in place of|rather than|in lieu of) .. R .. (use|using|can i|could i|is|put|try|with) .. U",
         "U .. (replac*|substitu*) .. R",
         "U .. (behave|work|act|bind|hold|set|whip|brown|cream|do what|be|one to one|1:1) .. (like|as|with|way) .. R",
