@@ -11,8 +11,9 @@ from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Matched, Mention, Understood
 from qa.settings import Settings, shipped
 from qa.stages.match import AnswerModel, learn_answers, match
-from qa.stages.match.evidence import _ahead
+from qa.stages.match.evidence import _ahead, candidates
 from qa.stages.match.fit import AROUND, BARRED, SAID, UNSAID, fit, met
+from qa.stages.match.wording import worded
 from qa.workbench import Workbench
 
 
@@ -172,6 +173,25 @@ def test_what_was_understood_to_be_baked_rules_other_dishes_out(library: Library
     assert met(ask, answer) == AROUND
     assert met(replace(ask, dish="scones"), answer) == BARRED
     assert met(replace(ask, dish="cake"), answer) == SAID
+
+
+def test_the_answer_for_any_swap_gives_way_to_one_for_the_two(library: Library, model: AnswerModel) -> None:
+    names = [("gelatin", "gelatin"), ("agar", "agar")]
+    ask, mentions = asked("swap", "gelatin for agar, how much?", *names)
+    assert model.wording
+    near = model.wording.near([worded(ask, mentions, ask.text)])
+
+    def found(known: Library) -> set[str]:
+        own = candidates(ask, known, near, 0, lambda places: np.zeros((len(places), 6), dtype=np.float32))
+        return {known.knowledge.answers[one.place].id for one in own}
+
+    assert "agar-for-gelatin" in found(library)
+    assert "swap-any" not in found(library)
+    cakes_only = tuple(
+        replace(one, when=(("dish", "cake"),)) if "gelatin" in one.about and "agar" in one.about else one
+        for one in library.knowledge.answers
+    )
+    assert "swap-any" in found(replace(library, knowledge=replace(library.knowledge, answers=cakes_only)))
 
 
 def test_how_far_an_answer_is_ahead_is_told_from_the_best_of_the_others() -> None:

@@ -44,6 +44,8 @@ _ALIKE_ANYWAY = 0.45
 _NEAREST = 10
 # Of the answers for its types no more than this many are looked at: those nearest in words and meaning.
 _MOST = 60
+# How closely an answer fits that is about both of two things, in whatever form.
+_OF_BOTH = 0.85
 # An answer is the other way round if so many of its phrasings name the other of the two: none of 13 judged was right.
 _OTHER_WAY_ROUND = -0.3
 
@@ -147,7 +149,20 @@ def _without_likeness(ask: Ask, library: Library, near: Nearness, row: int) -> l
                     ),
                 )
             )
+    if len(ask.items) > 1 and any(_speaks_of_both(one, answers[one.place]) for one in found):
+        return [one for one in found if not _of_any_swap(answers[one.place])]
     return found
+
+
+def _speaks_of_both(one: Candidate, answer: Answer) -> bool:
+    """Whether an answer is about the very two that are swapped, under the asker's conditions."""
+    close, said = (one.evidence[EVIDENCE.index(name)] for name in ("fit", "said"))
+    return one.type == "swap" and close >= _OF_BOTH and said > UNSAID and not _of_any_swap(answer)
+
+
+def _of_any_swap(answer: Answer) -> bool:
+    """Whether an answer works out whatever swap is known, and says nothing of the two but their ratio."""
+    return any(_ANY_SWAP.match(recipe) for _, recipe in answer.figures)
 
 
 def _alike(near: Nearness, row: int) -> set[int]:
@@ -182,7 +197,7 @@ def _swap_known(ask: Ask, library: Library) -> bool:
 
 def _workable(answer: Answer, *, swap_known: bool) -> bool:
     """Whether an answer that works out any swap has one to work out."""
-    return swap_known or not any(_ANY_SWAP.match(recipe) for _, recipe in answer.figures)
+    return swap_known or not _of_any_swap(answer)
 
 
 def _lacks(ask: Ask, answer: Answer) -> float:
