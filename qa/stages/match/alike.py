@@ -102,4 +102,6 @@ class Likeness:
         """Which texts of an answer there are to look at: those with any pieces."""
         texts = np.arange(self.blocks[place], self.blocks[place + 1])
         seen = self.ends[texts + 1] > self.ends[texts]
-        return texts[seen & (self.sources[texts] != leave_out)] if leave_out else texts[seen]
+        if leave_out:
+            seen &= self.sources[texts] != leave_out
+        return np.asarray(texts[seen])
