@@ -91,7 +91,8 @@ NEVER = phrases(
         nutmeg .. (high|trip|too much|dangerous) | (bleach|disinfect*) .. (food|fruit|dough|pan|bowl) |
         (soap|detergent|dishwasher (tablet|salt)|(washing|dish)[ -]?(up )?liquid|bleach|disinfect*|descaler|cleaner) ..
         (got|fell|spil*|splash*|dripp*|leak*|ran|dropp*|left|residue|mixed) .. (in|into|on|onto|over) |
-        toothpicks? .. left in | (raw|unpasteuri[sz]ed) milk | pasteuri[sz](e|ing) .. (eggs?|yolks?|whites?|milk|cream) |
+        toothpicks? .. left in | (raw|unpasteuri[sz]ed) milk |
+        pasteuri[sz](e|ing) .. (eggs?|yolks?|whites?|milk|cream) |
         (eggs?|yolks?|whites?|milk|cream) ... or (bin|toss|trash|throw|chuck|discard) (it|them|away|out)""",
 )
 RAW = phrases(
