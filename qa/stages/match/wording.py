@@ -171,8 +171,9 @@ class Wording:
         marked, named = [one.marked for one in asked], [one.named for one in asked]
         out = self.sources[None, :] == np.array(leave_out)[:, None] if leave_out else None
         by_name = _product(self.named[0].rows(named), self.named[1])
-        left_open = _product(self.named[0].rows(marked), self.named[1])
-        np.maximum(by_name, left_open, out=by_name)
+        if open_too := [row for row, (one, other) in enumerate(zip(marked, named, strict=True)) if one != other]:
+            left_open = _product(self.named[0].rows([marked[row] for row in open_too]), self.named[1])
+            by_name[open_too] = np.maximum(by_name[open_too], left_open)
         said = _binary([_bag(one.whole) for one in asked], self.columns)
         told = self._block(_product(said, self.told), out)
         best = self._block(by_name, out)
@@ -180,10 +181,14 @@ class Wording:
         covered, covered_around = self._covered(named), self._covered(around)
         strange, heard = self._strange(named), self._heard(len(asked), out)
         meant = self._meant(named, out)
-        around_meant, few_meant = self._block(self._meant(around, out), None), self._best_few(meant)
+        most_meant, few_meant = self._block(meant, None), self._best_few(meant)
+        around_meant = most_meant.copy()
+        if more := [row for row, (one, other) in enumerate(zip(named, around, strict=True)) if one != other]:
+            wider = self._meant([around[row] for row in more], None if out is None else out[more])
+            around_meant[more] = self._block(wider, None)
         return Nearness(
             best, told, covered, covered_around, strange, heard, self._dish(asked),
-            self._block(meant, None), around_meant, few_meant, np.outer([one.role for one in asked], self.roles),
+            most_meant, around_meant, few_meant, np.outer([one.role for one in asked], self.roles),
         )  # fmt: skip
 
     def _meant(self, texts: Sequence[str], out: Flags | None) -> Floats:
