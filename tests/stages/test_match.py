@@ -11,7 +11,7 @@ from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Matched, Mention, Understood
 from qa.settings import Settings, shipped
 from qa.stages.match import AnswerModel, learn_answers, match
-from qa.stages.match.evidence import _ahead, candidates
+from qa.stages.match.evidence import _ahead, _swap_known, candidates
 from qa.stages.match.fit import AROUND, BARRED, SAID, UNSAID, fit, met
 from qa.stages.match.wording import worded
 from qa.workbench import Workbench
@@ -192,6 +192,14 @@ def test_the_answer_for_any_swap_gives_way_to_one_for_the_two(library: Library, 
         for one in library.knowledge.answers
     )
     assert "swap-any" in found(replace(library, knowledge=replace(library.knowledge, answers=cakes_only)))
+
+
+@pytest.mark.parametrize(
+    ("text", "swapped"), [("butter for oil in muffins", True), ("no-knead loaf without butter or oil", False)]
+)
+def test_who_wants_neither_is_not_told_how_to_swap_them(text: str, swapped: bool, library: Library) -> None:
+    ask, _ = asked("swap", text, ("butter", "butter"), ("oil", "oil"))
+    assert _swap_known(ask, library) is swapped
 
 
 def test_how_far_an_answer_is_ahead_is_told_from_the_best_of_the_others() -> None:

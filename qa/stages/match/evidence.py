@@ -17,6 +17,7 @@ from qa.records import Ask, AskType
 from qa.stages.match import alike
 from qa.stages.match.fit import BARRED, UNSAID, fit, met
 from qa.stages.match.wording import Floats, Nearness
+from qa.text.phrases import phrases
 
 # What sort of amount a figure's recipe needs from the asker.
 _THEIRS = re.compile(
@@ -38,6 +39,8 @@ _ANY_SWAP = re.compile(r"swap .+ of first for second$")
 _DEGREES = frozenset(("degC", "degF", "gas_mark"))
 # Which ingredient of the ask a recipe speaks of.
 _NAMED = (("first", 1), ("second", 2))
+# Both are to be left away: neither is used in place of the other.
+_NEITHER = phrases("without .. (or|nor|and)")
 # An answer for another type of ask, or one whose conditions were not said, is looked at if it is worded so much alike.
 _ALIKE_ANYWAY = 0.45
 # So are this many of those nearest in meaning.
@@ -189,7 +192,7 @@ def _ahead(values: Floats) -> Floats:
 
 def _swap_known(ask: Ask, library: Library) -> bool:
     """Whether a swap of the two things asked about is known, and not known to fail in the asker's dish."""
-    if len(ask.items) < 2:
+    if len(ask.items) < 2 or _NEITHER.search(ask.text):
         return False
     rule = library.swap(*ask.items[:2])
     return rule is not None and not (ask.dish and ask.dish.removesuffix("s") in rule.not_when)
