@@ -21,6 +21,11 @@ from qa.text.pairs import pair_in, role_in
         ("can I put X where you have X", (1, 0)),
         ("we always use X, is fresh X ok", (0, 1)),
         ("can I put X in a mix that calls for X", (1, 0)),
+        ("can X be substituted in for X", (1, 0)),
+        ("could X be substituted for X in scones", (1, 0)),
+        ("can X be substituted with X", (0, 1)),
+        ("can X be swapped for X", (0, 1)),
+        ("can X be swapped in for X", (1, 0)),
         ("X when the box says X, any good?", (1, 0)),
     ],
 )

@@ -37,6 +37,8 @@ _BOTH = tuple(
     for written in (
         "(replac*|swap*|chang*|exchang*|switch*|trad*) .. R .. (with|for|by|to|into|and use) .. U",
         "(sub|subs|subbing|substitu*) .. R .. (with|by) .. U",
+        "U .. (be )?(subbed|substituted) (in )?for .. R",
+        "U .. (be )?(replaced|swapped|exchanged|switched) in for .. R",
         "R .. (be )?(replaced|swapped|subbed|substituted|exchanged|switched) .. (with|by|for|out for) .. U",
         "(sub|subs|subbing|substitu*) .. U .. for .. R",
         f"U .. ({_INSTEAD}) .. R",
