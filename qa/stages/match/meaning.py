@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from qa.similarity.encoder import Floats, of_length_one
-from qa.similarity.questions import both
+from qa.similarity.questions import vectors
 
 # How much of the mean spread is added in every direction before they are evened out: some are hardly used.
 _SHRUNK = 0.3
@@ -36,7 +36,7 @@ class Meaning:
     @classmethod
     def fit(cls, texts: Sequence[str], answers: NDArray[np.int64]) -> Meaning:
         """Learn the directions from known texts and the answer of each."""
-        rows = both(texts).astype(float)
+        rows = vectors(texts).astype(float)
         sizes = np.maximum(np.bincount(answers), 1)
         own = np.stack([np.bincount(answers, weights=column) for column in rows.T], axis=1) / sizes[:, None]
         apart = rows - own[answers]
@@ -47,4 +47,4 @@ class Meaning:
 
     def of(self, texts: Sequence[str]) -> Floats:
         """What other texts mean, in the same directions."""
-        return of_length_one((both(texts) - self.mean) @ self.evened)
+        return of_length_one((vectors(texts) - self.mean) @ self.evened)
