@@ -24,7 +24,7 @@ SIZE = 384
 """Numbers in a vector."""
 PIECE_SIZE = 96
 """Numbers that tell what a word piece means."""
-# What this encoder counts for where both look: 0.3 to 0.7 do the same for standing answers and for tagged titles.
+# What this encoder counts for where both look: 0.3 to 0.7 do the same for tagged titles.
 _SHARE = 0.5
 # Pieces of a text that are looked at, the marks of its beginning and end included; an ask is far shorter.
 _LONGEST = 96
