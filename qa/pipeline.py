@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import zlib
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -45,10 +45,16 @@ class Voice:
     thanks: tuple[str, ...]
 
 
-def learn(examples: Sequence[Example], library: Library) -> Models:
-    """Fit the learned parts."""
-    kinds, asks = sort.learn_kinds(examples), extract.learn_asks(examples, library.knowledge.answers)
-    return Models(kinds, asks, match.learn_answers(library, _judged(examples, library)))
+def learn(examples: Sequence[Example], library: Library, say: Callable[[str], None] = lambda _part: None) -> Models:
+    """Fit the learned parts, and say before each what is learned."""
+    say("what comments are")
+    kinds = sort.learn_kinds(examples)
+    say("what they ask")
+    asks = extract.learn_asks(examples, library.knowledge.answers)
+    say("how often that is misread")
+    judged = _judged(examples, library)
+    say("which standing answer serves, and how sure to be; half of the time goes to this")
+    return Models(kinds, asks, match.learn_answers(library, judged))
 
 
 def _judged(examples: Sequence[Example], library: Library) -> list[match.Judged]:

@@ -159,8 +159,8 @@ class Workbench:
         key = content_key([*(path.read_bytes() for path in files), told_apart_by.encode()])
 
         def learn() -> pipeline.Models:
-            self.say("learning from the labelled examples; once for this knowledge, several minutes")
-            return pipeline.learn(examples(), self.library)
+            self.say("learning from the labelled examples; once for this knowledge, some ten minutes")
+            return pipeline.learn(examples(), self.library, lambda part: self.say(f"learning {part}"))
 
         return remembered("models", key, learn)
 
