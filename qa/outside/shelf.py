@@ -94,7 +94,7 @@ def _alone(place: Path) -> Iterator[None]:
         lock.release()
 
 
-def _keep_newest(folder: Path, kind: str, most: int = 8) -> None:
+def _keep_newest(folder: Path, kind: str, most: int = 4) -> None:
     """What was not used for long is of no use: the knowledge or the examples have changed since."""
     shelved = sorted(folder.glob(f"{kind}-*.pickle"), key=lambda p: p.stat().st_mtime, reverse=True)
     for old in shelved[most:]:

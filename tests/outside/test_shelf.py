@@ -35,7 +35,7 @@ def test_a_shelf_that_cannot_be_written_only_costs_time(tmp_path: Path):
 def test_only_the_newest_are_kept(tmp_path: Path):
     for i in range(12):
         remembered("made", f"k{i}", lambda: 0, tmp_path)
-    assert len(list(tmp_path.glob("*.pickle"))) == len(list(tmp_path.glob("*.lock"))) == 8
+    assert len(list(tmp_path.glob("*.pickle"))) == len(list(tmp_path.glob("*.lock"))) == 4
 
 
 def test_each_kind_is_kept_whatever_is_made_of_another_and_what_is_used_stays(tmp_path: Path):
