@@ -40,3 +40,8 @@ def test_what_says_nothing_is_like_nothing(known: Likeness):
     assert known.to("", [0, 1]).tolist() == [[0.0] * len(EVIDENCE)] * 2
     assert known.to("which water", []).shape == (0, len(EVIDENCE))
     assert known.to("zqx vw", [0])[0, EVIDENCE.index("alike in all")] < 0.3
+
+
+def test_texts_without_any_word_are_like_nothing():
+    known = Likeness.fit(["", " "], np.array([0, 1]), np.array(["p0", "p1"]))
+    assert known.to("which water", [0, 1]).tolist() == [[0.0] * len(EVIDENCE)] * 2

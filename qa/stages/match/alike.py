@@ -54,7 +54,7 @@ class Likeness:
         rarity = np.log((1 + len(texts)) / (1 + np.append(having, 0))).astype(np.float32)  # the last is for all others
         rarity /= max(float(rarity.max()), 1e-6)
         rows = np.concatenate([one.rows for one in known])
-        mean = rows.mean(axis=0, dtype=np.float32)
+        mean = rows.sum(axis=0, dtype=np.float32) / max(len(rows), 1)
         return cls(
             rows=of_length_one(rows - mean).astype(np.float16),
             weights=rarity[numbers],
