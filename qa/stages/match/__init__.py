@@ -20,6 +20,8 @@ __all__ = ["AnswerModel", "Judged", "aligned", "learn_answers", "match", "spoken
 # Languages that replies can be written in; a text too short to tell is taken as English.
 _SPOKEN = frozenset(("en", "und"))
 _RUNNERS_UP = 4
+# What viewers reported is told from this sureness on, if `draft_from` is not lower.
+_TOLD_FROM = 0.45
 # Asks that are no sum yet without an ingredient.
 _NEEDS_INGREDIENT = frozenset(("weight", "convert", "swap", "carbs", "same_thing"))
 
@@ -48,13 +50,20 @@ def _decided(ask: Ask, one: Understood, order: Sequence[Ranked], library: Librar
     sure = order[0].sureness if order else 0.0
     runners_up = tuple((other.answer, other.sureness) for other in order)
     reason = _kept_back(ask, one) or ("" if order else _nothing_known(ask, library))
-    if not reason and sure < settings.draft_from:
+    if not reason and sure < _wanted(order[0], library, settings):
         reason = unsettled(ask)
     if reason:
         return Matched(ask, None, sure, runners_up[:_RUNNERS_UP], reason)
     best = order[0]
     read_so = ask if best.type == ask.type else replace(ask, type=best.type)
     return Matched(read_so, best.answer, sure, runners_up[1 : 1 + _RUNNERS_UP])
+
+
+def _wanted(best: Ranked, library: Library, settings: Settings) -> float:
+    """How sure to be of an answer; less where it only says what viewers reported, since that claims nothing else."""
+    if best.type == "tried" and library.answer(best.answer).asks == ("tried",):
+        return min(settings.draft_from, _TOLD_FROM)
+    return settings.draft_from
 
 
 def _kept_back(ask: Ask, one: Understood) -> str:
