@@ -21,10 +21,9 @@ from qa.outside.render import Gate, Page
 from qa.records import Ask
 from qa.stages.compute import compute
 from qa.stages.draft import Fragment, _part
-from qa.stages.match import learn
+from qa.stages.match import learn, learn_answers
 from qa.stages.match.evidence import candidates
 from qa.stages.vouch import vouch
-from qa.workbench import Workbench
 
 KNOWLEDGE = Path(__file__).parents[2] / "knowledge"
 # What viewers give with a question that holds an amount, for the answers whose sums start from it.
@@ -242,7 +241,7 @@ def test_there_are_enough_answers_of_every_type() -> None:
 def test_nine_phrasings_in_ten_find_their_own_answer_when_left_out() -> None:
     """Every third phrasing, so some of every answer, is asked as if it were not known; its own answer comes first."""
     known = library()
-    model = Workbench.starter().models.answers
+    model = learn_answers(known)
     assert model.wording
     phrased = learn.phrased_asks(known)[::3]
     assert {one.known.answer for one in phrased} == set(range(len(known.knowledge.answers)))

@@ -10,7 +10,7 @@ from qa.knowledge.load import load_knowledge
 from qa.measures.parse import find_amounts
 from qa.records import Ask, AskType, Matched, Mention, Understood
 from qa.settings import Settings, shipped
-from qa.stages.match import AnswerModel, learn_answers, match
+from qa.stages.match import _TOLD_FROM, AnswerModel, Ranked, _wanted, learn_answers, match
 from qa.stages.match.evidence import _ahead, _swap_known, candidates
 from qa.stages.match.fit import AROUND, BARRED, SAID, UNSAID, fit, met
 from qa.stages.match.wording import worded
@@ -63,7 +63,7 @@ def test_the_answer_of_the_type_and_subject_wins(
     ask, mentions = asked(kind, text, *names)
     found = matched(ask, library, model, mentions=mentions)
     assert (found.answer, found.reason) == (answer, "")
-    assert found.sureness >= Settings().draft_from
+    assert found.sureness >= (_TOLD_FROM if answer == "tried-any" else Settings().draft_from)
     assert answer not in {runner for runner, _ in found.runners_up}
 
 
@@ -200,6 +200,13 @@ def test_the_answer_for_any_swap_gives_way_to_one_for_the_two(library: Library, 
 def test_who_wants_neither_is_not_told_how_to_swap_them(text: str, swapped: bool, library: Library) -> None:
     ask, _ = asked("swap", text, ("butter", "butter"), ("oil", "oil"))
     assert _swap_known(ask, library) is swapped
+
+
+def test_less_sureness_will_do_for_what_viewers_reported(library: Library) -> None:
+    firsts = (("tried-any", "tried"), ("tried-any", "purpose"), ("weigh-any", "weight"))
+    wanted = [_wanted(Ranked(answer, 0.5, kind), library, Settings()) for answer, kind in firsts]
+    assert wanted == [_TOLD_FROM, Settings().draft_from, Settings().draft_from]
+    assert _wanted(Ranked("tried-any", 0.5, "tried"), library, Settings(draft_from=0.3)) == 0.3
 
 
 def test_how_far_an_answer_is_ahead_is_told_from_the_best_of_the_others() -> None:
