@@ -239,12 +239,11 @@ def test_there_are_enough_answers_of_every_type() -> None:
 
 
 def test_nine_phrasings_in_ten_find_their_own_answer_when_left_out() -> None:
-    """Every third phrasing, so some of every answer, is asked as if it were not known; its own answer comes first."""
+    """Each phrasing is asked as if it were not known; its own answer comes first in at least 90 % of cases."""
     known = library()
     model = learn_answers(known)
     assert model.wording
-    phrased = learn.phrased_asks(known)[::3]
-    assert {one.known.answer for one in phrased} == set(range(len(known.knowledge.answers)))
+    phrased = learn.phrased_asks(known)
     first = []
     for at in range(0, len(phrased), 1_000):  # all at once would take gigabytes
         part = phrased[at : at + 1_000]
